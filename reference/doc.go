@@ -1,0 +1,15 @@
+// Package reference holds cited tables of the trade and typed access to them:
+// screw threads, property classes and grades, head and hole sizes, friction,
+// the strength of tapped materials, cautions, and rules of practice.
+//
+// Every value can say where it stands in print, and whether it was seen there
+// twice, once, or not at all ([Citation], [Seen]). The tables are CSV files
+// embedded in the package and are parsed on first use.
+//
+// What the package cannot tell: whether a fastener is what its head says it
+// is, and what friction a joint really has. Where sources differ, the widest
+// reading is returned, because a check that rejects must not be narrower than
+// print.
+//
+// None of it is a specification for any machine.
+package reference
