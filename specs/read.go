@@ -1,0 +1,200 @@
+package specs
+
+import (
+	"bufio"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"iter"
+	"path"
+	"regexp"
+	"strings"
+
+	"snapgauge/schema"
+)
+
+// Format is the version of the format that the program writes. It reads every
+// minor version of the same major one.
+const Format = "snapgauge/1.0"
+
+// Ledger is the name of the file that countersigned records are listed in. It
+// is never a spec file.
+const Ledger = "countersigned.ndjson"
+
+// A layout is how a file is written down.
+type layout uint8
+
+const (
+	unknownLayout layout = iota
+	yamlLayout
+	jsonLayout
+	linesLayout // NDJSON
+)
+
+// layoutOf tells the layout by the name of a file.
+func layoutOf(name string) layout {
+	switch strings.ToLower(path.Ext(name)) {
+	case ".yaml", ".yml":
+		return yamlLayout
+	case ".json":
+		return jsonLayout
+	case ".ndjson", ".jsonl":
+		return linesLayout
+	}
+	return unknownLayout
+}
+
+// Read reads one spec file. The name tells whether it is YAML (.yaml, .yml),
+// JSON (.json) or NDJSON (.ndjson, .jsonl); any other is told by its content.
+//
+// It yields the head of the file first, as an entry with HeadOnly set, then a
+// record at a time; a line of NDJSON carries its own head and there is no such
+// first entry. Every error is an [*Unreadable]. After one that concerns the
+// file nothing follows; one that concerns a record or a line is followed by
+// the next record.
+//
+// A YAML or JSON file is read whole when the sequence begins, NDJSON a line at
+// a time. The sequence can be run once, as the reader can.
+func Read(name string, r io.Reader) iter.Seq2[schema.Entry, error] {
+	return func(yield func(schema.Entry, error) bool) {
+		if base(name) == Ledger {
+			yield(schema.Entry{File: name}, &Unreadable{File: name, Message: "this is the ledger of countersigned records, not a spec file"})
+			return
+		}
+		l := layoutOf(name)
+		if l == unknownLayout {
+			l, r = guess(r)
+		}
+		if l == linesLayout {
+			readLines(name, r, yield)
+			return
+		}
+		readDocument(name, r, l, yield)
+	}
+}
+
+// base is the last part of a path, with slashes of either kind.
+func base(name string) string { return name[strings.LastIndexAny(name, `/\`)+1:] }
+
+// guess tells a layout by the content: YAML unless it begins with a brace, and
+// NDJSON where the first line is a whole object and a record by itself.
+func guess(r io.Reader) (layout, io.Reader) {
+	b := bufio.NewReaderSize(r, MaxLine)
+	peek, _ := b.Peek(MaxLine)
+	s := strings.TrimLeft(strings.TrimPrefix(string(peek), bom), " \t\r\n")
+	if !strings.HasPrefix(s, "{") {
+		return yamlLayout, b
+	}
+	line, _, _ := strings.Cut(s, "\n")
+	var read jsonReader
+	read.reset(newText("", line), []byte(line), 0, schema.Position{Line: 1, Column: 1})
+	root, bad := read.root(false)
+	switch {
+	case bad == nil:
+		if records, _ := root.Member("records"); records == nil {
+			return linesLayout, b
+		}
+		return jsonLayout, b
+	case looksJSON.MatchString(s):
+		return jsonLayout, b
+	}
+	return yamlLayout, b
+}
+
+// looksJSON matches an object whose first name is quoted; {id: x} is YAML.
+var looksJSON = regexp.MustCompile(`^\{\s*"`)
+
+// readDocument reads YAML or JSON.
+func readDocument(name string, r io.Reader, l layout, yield func(schema.Entry, error) bool) {
+	d, bad := open(name, r, l)
+	if bad == nil {
+		bad = d.checkFormat()
+	}
+	if bad != nil {
+		yield(schema.Entry{File: name}, bad)
+		return
+	}
+	head, problems := schema.DecodeHead(d.root)
+	if !yield(schema.Entry{
+		File: name, Head: head, HeadOnly: true,
+		Problems: problems, Locate: d.text.locator(d.root),
+	}, nil) {
+		return
+	}
+	var last Unreadable // an anchor that cannot be read is told once
+	for i := range d.count() {
+		e := schema.Entry{File: name, Pointer: fmt.Sprintf("/records/%d", i), Head: head}
+		n, bad := d.record(i)
+		if bad != nil {
+			if *bad != last && !yield(e, bad) {
+				return
+			}
+			last = *bad
+			continue
+		}
+		e.Record, e.Problems = schema.DecodeRecord(n, head)
+		e.Locate = d.text.locator(n)
+		if !yield(e, nil) {
+			return
+		}
+	}
+}
+
+// open reads a file whole.
+func open(name string, r io.Reader, l layout) (*document, *Unreadable) {
+	raw, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
+	if err != nil {
+		return nil, ioFault(name, err)
+	}
+	t := newText(name, string(raw))
+	if len(raw) > MaxFile {
+		return nil, t.whole(fmt.Sprintf("the file is larger than %d MiB; split it, or write NDJSON, one record a line", MaxFile>>20))
+	}
+	if bad := t.checkText(); bad != nil {
+		return nil, bad
+	}
+	if l == jsonLayout {
+		return openJSON(t, raw)
+	}
+	return openYAML(t)
+}
+
+// ioFault is the Unreadable of an error of the file system.
+func ioFault(name string, err error) *Unreadable {
+	var in *fs.PathError
+	if errors.As(err, &in) {
+		err = in.Err
+	}
+	return &Unreadable{File: name, Message: "could not be read: " + err.Error()}
+}
+
+// readable matches the versions that are read: a minor version adds fields
+// only.
+var readable = regexp.MustCompile(`^snapgauge/1\.(0|[1-9][0-9]{0,5})$`)
+
+// checkFormat refuses a file of another format.
+func (d *document) checkFormat() *Unreadable { return d.text.checkFormat(d.root) }
+
+func (t *text) checkFormat(root *schema.Node) *Unreadable {
+	format, key := root.Member("format")
+	switch {
+	case format == nil:
+		p := start(root)
+		return &Unreadable{File: t.file, Span: schema.Span{Start: p, End: p},
+			Message: "format is missing; a spec file says format: " + Format}
+	case format.Kind != schema.TextNode || format.Text == "":
+		return t.about(key, "format must be a text such as "+Format)
+	case !readable.MatchString(format.Text):
+		return t.about(format, fmt.Sprintf("format %s: this program reads snapgauge/1.x", clip(format.Text)))
+	}
+	return nil
+}
+
+// clip shortens a text that is quoted in a message.
+func clip(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return s
+}
