@@ -22,8 +22,8 @@ func Nearest(word string, known []string) string {
 		if d := len(l) - len(w); d >= best || -d >= best {
 			continue
 		}
-		// A word of which nothing would stay is no likeness.
-		if d := distance(w, l); d < best && d < len(l) && d < max(len(w), 1) {
+		// Where half of the letters differ there is no likeness.
+		if d := distance(w, l); d < best && 2*d < max(len(w), len(l)) {
 			best, near = d, k
 		}
 	}

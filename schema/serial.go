@@ -16,8 +16,9 @@ const (
 // ParseSerialRange reads a stretch of a numbering: "1200 to 9999", "1200-9999",
 // "1250", "from 1200" (also "min 1200", "1200 and up"), "to 1199" (also "max
 // 1199"), and the same with dates (2019-03-01). Form is that of the head,
-// "number" or "date"; "" takes the form from the text. What cannot be read, or
-// runs backwards, has Bad set.
+// "number" or "date"; "" takes the form from the text. What cannot be read has
+// Bad set; a range whose ends are swapped is read as it stands and holds
+// nothing.
 func ParseSerialRange(name, text, form string) SerialRange {
 	r := SerialRange{Name: name, Text: text}
 	low, high, single, ok := splitRange(strings.ToLower(strings.TrimSpace(text)))
@@ -47,9 +48,6 @@ func ParseSerialRange(name, text, form string) SerialRange {
 	r.To, r.HasTo = read(high)
 	if single {
 		r.To, r.HasTo = r.From, r.HasFrom
-	}
-	if r.Bad == "" && r.HasFrom && r.HasTo && r.From > r.To {
-		r.Bad = fmt.Sprintf("%q runs backwards: the lower end stands first", clip(text, 60))
 	}
 	if r.Bad != "" {
 		r.From, r.To, r.HasFrom, r.HasTo = 0, 0, false, false
