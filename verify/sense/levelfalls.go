@@ -1,0 +1,62 @@
+package sense
+
+import (
+	"fmt"
+
+	"snapgauge/reference"
+	"snapgauge/schema"
+	"snapgauge/verify/rule"
+)
+
+// LevelFalls flags a level that falls while the oil warms.
+var LevelFalls = &rule.Check{
+	ID: "level-falls", Layer: rule.Sense, Title: "the level falls as the oil warms",
+	Doc: doc("level-falls.md"), Source: reference.Cite("astm-d1250"), Since: "v0.1.0",
+	Verdict: rule.Reject,
+	Record: func(p *rule.Pass) {
+		rows := byTemperature(levelRows(p.Record))
+		for k := 1; k < len(rows); k++ {
+			cold, warm := rows[k-1], rows[k]
+			if warm.t-cold.t < 1e-6 {
+				continue
+			}
+			lowFalls, lowSure := falls(p.Record, lowSide, cold, warm)
+			highFalls, highSure := falls(p.Record, highSide, cold, warm)
+			verdict := rule.Query
+			if lowSure && highSure {
+				verdict = upwards(p.Record)
+			}
+			if lowFalls {
+				levelFalls(p, lowSide, cold, warm, verdict)
+			}
+			if highFalls {
+				levelFalls(p, highSide, cold, warm, verdict)
+			}
+		}
+	},
+}
+
+// falls reports that one side of the level is lower at the warmer point, as
+// printed and beyond rounding.
+func falls(r *schema.Record, s side, cold, warm levelRow) (printed, sure bool) {
+	a, b, ok := s.pairOf(r, cold.i, warm.i)
+	if !ok {
+		return false, false
+	}
+	before, okBefore := low(a.quantity())
+	after, okAfter := high(b.quantity())
+	if !okBefore || !okAfter {
+		return false, false
+	}
+	return after.below(before), after.si+after.half+before.half < before.si
+}
+
+func levelFalls(p *rule.Pass, s side, cold, warm levelRow, verdict rule.Verdict) {
+	a, b, _ := s.pairOf(p.Record, cold.i, warm.i)
+	p.Report(rule.Finding{
+		Verdict: verdict, At: b.number(), Read: b.text(),
+		Message: fmt.Sprintf("%s is %s at %s and %s at %s; a level rises as the oil warms",
+			s, a.text(), cold.at.text(), b.text(), warm.at.text()),
+		Related: []rule.Related{{At: a.number(), Message: fmt.Sprintf("%s at %s is here", s, cold.at.text())}},
+	})
+}

@@ -1,0 +1,79 @@
+// Package units holds the checks of the layer units: every figure can be read,
+// in a unit that fits its place and has one reading, and two printed values of
+// one figure agree.
+//
+// Package convert reads the figures and finds the doubts; most checks here give
+// one kind of doubt its name, its text and its verdict.
+package units
+
+import (
+	"embed"
+	"iter"
+	"slices"
+	"strings"
+
+	"snapgauge/convert"
+	"snapgauge/schema"
+	"snapgauge/verify/rule"
+)
+
+//go:embed *.md
+var texts embed.FS
+
+func doc(name string) string { return rule.Doc(texts, name) }
+
+// figures walks the figures of the record that are not words, with their paths.
+func figures(p *rule.Pass) iter.Seq2[schema.Path, *schema.Figure] {
+	return func(yield func(schema.Path, *schema.Figure) bool) {
+		if p.Record == nil {
+			return
+		}
+		for path, f := range p.Record.Figures() {
+			if !f.Word && !yield(path, f) {
+				return
+			}
+		}
+	}
+}
+
+// doubt is a value of a figure that was not read, or not surely.
+type doubt struct {
+	want  convert.Dimensions
+	at    schema.Spot // of the part in doubt
+	value *convert.Value
+}
+
+// doubts walks the doubts of some kinds.
+func doubts(p *rule.Pass, kinds ...convert.Kind) iter.Seq[doubt] {
+	return func(yield func(doubt) bool) {
+		for path, f := range figures(p) {
+			for i := range f.Values {
+				v := &f.Values[i]
+				if v.Problem == nil || !slices.Contains(kinds, v.Problem.Kind) {
+					continue
+				}
+				at := schema.Spot{Path: f.At(path, i), From: v.Problem.At.Start, To: v.Problem.At.End}
+				if !yield(doubt{f.Want, at, v}) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// finding says of a doubt what package convert says.
+func (d doubt) finding(v rule.Verdict) rule.Finding {
+	return rule.Finding{
+		Verdict: v, At: d.at, Message: d.value.Problem.Message,
+		Read: d.value.Text, Want: readings(d.value.Problem.Readings),
+	}
+}
+
+// readings lists what a figure may have been, likeliest first.
+func readings(qs []convert.Quantity) string {
+	var s []string
+	for _, q := range qs {
+		s = append(s, q.String())
+	}
+	return strings.Join(s, " or ")
+}
