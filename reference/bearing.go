@@ -102,6 +102,26 @@ func BearingOf(head string, t Thread) []Bearing {
 	if t.D <= 0 {
 		return nil
 	}
+	key := bearingKey{head, t.Family == Unified, t.D}
+	list, ok := bearingMemo.get(key)
+	if !ok {
+		list = bearingsOf(head, t)
+		if len(head) < 64 {
+			bearingMemo.put(key, list)
+		}
+	}
+	return slices.Clone(list)
+}
+
+type bearingKey struct {
+	head string
+	inch bool
+	d    float64
+}
+
+var bearingMemo memo[bearingKey, []Bearing]
+
+func bearingsOf(head string, t Thread) []Bearing {
 	heads, ok := headSynonyms[strings.ToLower(strings.TrimSpace(head))]
 	if !ok {
 		heads = []string{"hex", "hex flange", "socket cap", "button", "pan", "countersunk"}

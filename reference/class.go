@@ -28,6 +28,29 @@ type ClassReading struct {
 // Exists is false only where the way the standard builds its names leaves no
 // room: 8.7, 13.9, 88, A2-75, SAE 9.
 func ReadClass(text string, dMM float64, metric bool) ClassReading {
+	key := classKey{text, dMM, metric}
+	if r, ok := classMemo.get(key); ok {
+		r.Rows, r.Near = slices.Clone(r.Rows), slices.Clone(r.Near)
+		return r
+	}
+	r := readClass(text, dMM, metric)
+	if r.Known && r.Message == "" && len(text) < 64 {
+		kept := r
+		kept.Rows, kept.Near = slices.Clone(r.Rows), slices.Clone(r.Near)
+		classMemo.put(key, kept)
+	}
+	return r
+}
+
+type classKey struct {
+	text   string
+	d      float64
+	metric bool
+}
+
+var classMemo memo[classKey, ClassReading]
+
+func readClass(text string, dMM float64, metric bool) ClassReading {
 	out := ClassReading{Text: text, Exists: true, SizeFits: true}
 	system := ""
 	var known []ClassReading

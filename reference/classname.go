@@ -111,7 +111,8 @@ func readStainless(core string) (ClassReading, bool) {
 	if !slices.Contains(have, class) {
 		var near []string
 		for _, h := range have {
-			if h[0] != '0' && len(h) == len(class) && (h[0] == class[0] || h[len(h)-2] == class[0]) {
+			// One digit wrong, or the digits exchanged.
+			if h[0] != '0' && len(h) == len(class) && (h[0] == class[0] || h[0] == class[1] && h[1] == class[0]) {
 				near = append(near, name+"-"+h)
 			}
 		}

@@ -91,7 +91,12 @@ func (s *scan) span(i int) string { return strings.TrimSpace(s.text[s.from(i):s.
 
 // hasWord reports that the next letters are this word and no more.
 func (s *scan) hasWord(w string) bool {
-	return strings.HasPrefix(string(s.norm[s.i:]), w) && !isLetter(s.look(len(w)))
+	for i := range len(w) {
+		if s.look(i) != w[i] {
+			return false
+		}
+	}
+	return !isLetter(s.look(len(w)))
 }
 
 // word takes the next run of letters.

@@ -20,7 +20,7 @@ type row struct {
 	cells []string
 }
 
-// table reads an embedded table. The files are part of the program, so a fault
+// mustTable reads an embedded table. The files are part of the program, so a fault
 // in one is a fault of the program and panics; a test reads every table.
 func mustTable(name string) []row {
 	f, err := files.Open("data/" + name)
@@ -100,7 +100,7 @@ func same(a, b float64) bool { return math.Abs(a-b) < 5e-4 }
 
 // plain prints a number with the digits it needs.
 func plain(v float64) string {
-	// Twelve digits hide what binary arithmetic leaves behind.
+	// Six decimals hide what binary arithmetic leaves behind.
 	s := strconv.FormatFloat(v, 'f', 6, 64)
 	s = strings.TrimRight(s, "0")
 	return strings.TrimSuffix(s, ".")

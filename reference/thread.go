@@ -101,6 +101,19 @@ func (p *ThreadProblem) Error() string { return p.Message }
 // a standard value but not listed for the diameter is computed, with Listed
 // false. The Thread holds what could be read even where there is a problem.
 func ParseThread(text string) (Thread, *ThreadProblem) {
+	if t, ok := threadMemo.get(text); ok {
+		return t, nil
+	}
+	t, p := parseThread(text)
+	if p == nil && len(text) < 64 {
+		threadMemo.put(text, t)
+	}
+	return t, p
+}
+
+var threadMemo memo[string, Thread]
+
+func parseThread(text string) (Thread, *ThreadProblem) {
 	s := scan{text: text}
 	s.normalise()
 	t := Thread{Text: text}
