@@ -59,7 +59,18 @@ func (t *text) frame(root, n, key *schema.Node) schema.Span {
 	}
 	s := t.source(n)
 	if i := strings.IndexByte(s, '\n'); i >= 0 {
-		s = strings.TrimRight(s[:i], " \t\r")
+		s = s[:i]
+		// Without a comment behind the last value of the line.
+		end := 0
+		for _, item := range n.Items {
+			if e := item.End - n.Start; e > end && e <= i {
+				end = e
+			}
+		}
+		if end > 0 {
+			s = s[:end]
+		}
+		s = strings.TrimRight(s, " \t\r")
 	}
 	return stretch(start(n), s)
 }

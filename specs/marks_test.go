@@ -98,11 +98,26 @@ func checkTree(t testing.TB, x *text, root *schema.Node) {
 		if n.Raw && x.src[i+n.Lead:i+n.Lead+len(n.Text)] != n.Text {
 			t.Fatalf("%q: raw text %q is not at byte %d", x.src, n.Text, i+n.Lead)
 		}
+		if n.Lead == 1 && (j-i < 2 || x.src[i] != x.src[j-1] || !strings.ContainsRune(`"'`, rune(x.src[i]))) {
+			t.Fatalf("%q: %q is not all of a quoted text", x.src, x.src[i:j])
+		}
+		if strings.TrimSpace(n.Text) != "" && i == j {
+			t.Fatalf("%q: text %q stands nowhere", x.src, n.Text)
+		}
 		for k, item := range n.Items {
+			if item.Start == item.End && item.Kind != schema.NullNode {
+				continue // the stub of a record
+			}
 			if n.Kind == schema.MapNode {
 				walk(n.Keys[k])
+				if key := n.Keys[k]; key.Start < n.Start || key.End > n.End {
+					t.Fatalf("%q: name %q is not within its map", x.src, key.Text)
+				}
 			}
 			walk(item)
+			if n.End < item.End && !strings.Contains(x.src, "*") && !strings.Contains(x.src, "records") {
+				t.Fatalf("%q: %q is not within %q", x.src, x.source(item), x.source(n))
+			}
 		}
 	}
 	walk(root)

@@ -128,13 +128,13 @@ func (r *yamlReader) root(top, pending *yaml.Node) (*schema.Node, *Unreadable) {
 		if top.Content[i+1] == pending {
 			v, bad = r.stubs(pending)
 		} else {
-			v, bad = r.node(top.Content[i+1], 1)
+			v, bad = r.value(top, top.Content[i+1], key.end, 1)
 		}
 		if bad != nil {
 			return nil, bad
 		}
 		r.stack = append(r.stack, key.Node, v.Node)
-		end = v.end
+		end = max(key.end, v.end)
 	}
 	of := r.stack
 	r.stack = r.stack[:0]
@@ -265,18 +265,17 @@ func (r *yamlReader) plainNode(y *yaml.Node, depth int) (built, *Unreadable) {
 	end := start
 	for i, c := range y.Content {
 		var child built
-		if y.Kind == yaml.MappingNode && i%2 == 0 {
-			child, bad = r.key(c)
-		} else {
+		switch {
+		case y.Kind != yaml.MappingNode:
 			child, bad = r.node(c, depth+1)
+		case i%2 == 0:
+			child, bad = r.key(c)
+		default:
+			child, bad = r.value(y, c, end, depth+1)
 		}
 		if bad != nil {
 			r.stack = r.stack[:base]
 			return built{}, bad
-		}
-		if i%2 == 1 && y.Kind == yaml.MappingNode && y.Style&yaml.FlowStyle != 0 && c.Anchor == "" && child.Kind == schema.NullNode && child.Text == "" {
-			// The library puts an empty value where the next token begins.
-			child = r.emptyAt(child, end)
 		}
 		r.stack = append(r.stack, child.Node)
 		b.weight += child.weight
@@ -300,16 +299,24 @@ func (r *yamlReader) plainNode(y *yaml.Node, depth int) (built, *Unreadable) {
 	return b, r.t.checkNames(n)
 }
 
-// emptyAt puts an empty value of a flow map behind the colon that follows its
-// name, which ends at byte i.
-func (r *yamlReader) emptyAt(b built, i int) built {
+// value reads the value of a member of y whose name ends at byte i. Where none
+// is written, the library may put it at the next token, or within the name: it
+// belongs behind the colon.
+func (r *yamlReader) value(y, c *yaml.Node, i, depth int) (built, *Unreadable) {
+	b, bad := r.node(c, depth)
+	if bad != nil || c.Kind != yaml.ScalarNode || c.Anchor != "" || b.Kind != schema.NullNode || b.Text != "" {
+		return b, bad
+	}
+	if y.Style&yaml.FlowStyle == 0 && b.Start > i {
+		return b, nil
+	}
 	if j := skipBlanks(r.t.src, i); j < len(r.t.src) && r.t.src[j] == ':' {
 		i = j + 1
 	}
 	b.Cut = cutOff(r.t.src, i)
 	b.end = i
 	r.place(b.Node, i, i)
-	return b
+	return b, nil
 }
 
 // closes reports whether a bracket is that of the node itself: the map of

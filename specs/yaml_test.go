@@ -151,6 +151,11 @@ func TestYAMLAliases(t *testing.T) {
 	diff(t, "list", "[*x, &y z, *y]", x.source(root.Items[2]))
 	diff(t, "shared", root.Items[0].Start, root.Items[1].Start)
 	checkTree(t, x, root)
+
+	// An empty value stays at its anchor, wherever it is used.
+	x, root = yamlTree(t, "a: &x\nb: {c: *x}\n")
+	diff(t, "empty", "1:6 ", tokens(x, root)[2])
+	checkTree(t, x, root)
 }
 
 func yamlFault(t testing.TB, src string) *Unreadable {
