@@ -108,6 +108,8 @@ func TestReadClass(t *testing.T) {
 		{"A307", quarter, false, ok("ASTM A307 A")},
 		{"A307 A", quarter, false, ok("ASTM A307 A")},
 		{"ASTM A307 grade B", quarter, false, named},
+		{"A307", 44.45, false, ok("ASTM A307 A")}, // a bolt maker's chart
+		{"A449", 50.8, false, ok("ASTM A449")},
 		{"A449 type 1", quarter, false, ok("ASTM A449")},
 		{"A325", m20, false, named},
 		{"ASTM A490", m20, false, named},
@@ -124,6 +126,7 @@ func TestReadClass(t *testing.T) {
 		{"04", m8, true, named},
 		{"9", m8, true, named},
 		{"45H", m8, true, named},
+		{"socket set screw 45H (proof torque)", m8, true, named},
 		{"8T", m8, true, named},
 		{"10K", m8, true, named},
 		{"AN4", quarter, false, named},

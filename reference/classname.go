@@ -164,7 +164,7 @@ func (c *classPart) astm(core string) (ClassReading, bool) {
 }
 
 var classNames = []*regexp.Regexp{
-	regexp.MustCompile(`^(14|22|33|45)h\b`),                                    // ISO 898-5, set screws
+	regexp.MustCompile(`(?:^|set screw )(14|22|33|45)h\b`),                     // ISO 898-5, set screws
 	regexp.MustCompile(`^(4|5|6|7|8|9|10|11|12|14)t\b`),                        // JIS before ISO
 	regexp.MustCompile(`^(4a|4d|4p|4s|5d|5s|6d|6e|6g|6s|8g|10k|12k)$`),         // DIN 267 before ISO
 	regexp.MustCompile(`^(b5|b6|b7m?|b8[cmt]*|b16|l7m?|l43|2hm?|dh3?|bc|bd)$`), // grades of ASTM A193, A194, A320, A354, A563

@@ -115,6 +115,7 @@ func TestParseThread(t *testing.T) {
 		{"1-5/16-12", inch("1-5/16-12 UN", "UN")},
 		{"1/4 UNF", unsaid(inch("1/4-28 UNF", "UNF"))},
 		{"1/4", unsaid(inch("1/4", ""))},
+		{"1/4 (fine and coarse)", unsaid(inch("1/4", ""))},
 		{"10", unsaid(inch("No. 10", ""))},
 		{"1/2-14", unlisted(inch("1/2-14 UNS", "UNS"))},
 		{"0.260-20 UNS", unlisted(inch("0.26-20 UNS", "UNS"))},
@@ -212,6 +213,8 @@ func TestThreadProblems(t *testing.T) {
 		{"15/64-20", NoSuchSize, "15/64", "1/4-20 UNC", true, "15/64-20 UNS"},
 		{"5/32-32", NoSuchSize, "5/32", "No. 8-32 UNC", false, "5/32-32 UNS"},
 		{"No. 7-32", NoSuchSize, "No. 7", "No. 6-32 UNC", false, "0.151-32 UNS"},
+		{"1/2 and up", NotAThread, "and up", "", false, "1/2"},
+		{"M14 to M18", NotAThread, "to M18", "", false, "M14x2"},
 		{"G 5/16", NoSuchSize, "5/16", "", false, "G 5/16"},
 		{"NPT", NoSuchSize, "NPT", "", false, "NPT"},
 	} {

@@ -138,14 +138,17 @@ func (s *scan) unified(t Thread) (Thread, *ThreadProblem) {
 	if !isNumber && kind == 'i' && (given && sizeNumber(n, tpi) || !given && (n == 8 || n == 10 || n == 12)) {
 		isNumber, d = true, numbered(int(n))
 	}
-	label := ""
+	label, both := "", false
 	read := Thread{Text: t.Text}
 	rest := s.tail(&read, "1235", "ab", func(w string) bool {
 		l, ok := unifiedLabel[w]
-		if ok {
+		switch {
+		case ok && label != "" && l != label:
+			label, both = "", true // "fine and coarse": any pitch
+		case ok && !both:
 			label = l
 		}
-		return ok || w == "sae" || w == "ansi"
+		return ok || w == "sae" || w == "ansi" || w == "and" && label != ""
 	})
 	read = keepTail(unifiedThread(d, tpi, label), read)
 	if given && crossed && !read.Listed {
