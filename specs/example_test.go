@@ -36,6 +36,6 @@ records:
 	}
 	// Output:
 	// head: Wrackline 40 reduction gear
-	// /records/0 breather-bracket-screw has its unit at 10:16
+	// /records/0 breather-bracket-screw has its unit at 10:17
 	// gear.yaml:13:5: "id" stands twice in one mapping, first on line 12; keep one of them
 }
