@@ -29,7 +29,7 @@ func TestDocumentsThatChecksCite(t *testing.T) {
 		"vdi-2230", "iso-898-1", "iso-898-2", "iso-3506-1", "sae-j429", "astm-a574", "iso-261", "iso-262", "iso-965-1", "asme-b1.1",
 		"iso-4014", "iso-273", "iso-286", "iso-2768-1", "iso-6789", "nist-sp-811", "ucum", "json-schema-2020-12", "yaml-1.2",
 		"rfc-8259", "rfc-8785", "astm-d1250", "iso-16047", "fed-std-h28", "iec-60028", "us-army-torque", "shigley", "iso-80000-1",
-		"format", "common-practice",
+		"snapgauge-format", "common-practice",
 	} {
 		c := Cite(id)
 		if c.ID != id || c.Text == "" {
