@@ -267,9 +267,7 @@ func TestPickAgainstCounting(t *testing.T) {
 	for range 300 {
 		applies := make([][]Box, 1+r.IntN(3))
 		for i := range applies {
-			for _, b := range randomBoxes(r) {
-				applies[i] = append(applies[i], b)
-			}
+			applies[i] = append(applies[i], randomBoxes(r)...)
 		}
 		facts := Facts{Serials: map[string]int64{}}
 		if r.IntN(2) == 0 {

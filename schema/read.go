@@ -34,7 +34,7 @@ func (f *Figure) read(mark convert.Mark, wordy bool) {
 			v.Quantity, v.Problem = convert.Parse(v.Text, f.Want, mark)
 		}
 	}
-	if len(f.Values) > 1 {
+	if !f.Word {
 		convert.Settle(f.Values)
 	}
 }
