@@ -1,0 +1,257 @@
+package joint
+
+import (
+	"math"
+	"strings"
+	"sync"
+
+	"snapgauge/reference"
+	"snapgauge/schema"
+)
+
+// Band is the band of tightening torques (N·m) that facts leave open:
+//
+//	FloorNm    below it a screw is not even held by its own preload
+//	UsualLoNm  the least that is usual
+//	UsualHiNm  the most that is usual
+//	CeilingNm  above it the screw breaks, whatever the friction was
+//
+// It is a general band, not a specification.
+type Band struct {
+	FloorNm, UsualLoNm, UsualHiNm, CeilingNm float64
+}
+
+// The mechanics of the band, in shares of the strength of the weakest section,
+// the stress area, with the torsion of tightening counted in (VDI 2230-1).
+const (
+	// usualMost: charts tighten to 0.9 of the minimum yield (VDI 2230-1,
+	// nu = 0.9).
+	usualMost = 0.9
+
+	// The least usual torque is one of two, never both at once: the screw is
+	// used as far as charts do and its friction is the least, or it is spared
+	// and its friction is middling.
+	//
+	// chartLeast: charts that are not made after VDI 2230 take 0.75 of the proof
+	// stress, which is 0.68 of the yield of 8.8 and 0.69 of SAE 5.
+	chartLeast = 0.65
+	// sparedLeast: low, button and countersunk heads are given 0.6 of a full
+	// head (torque table of a seller of socket screws), screws into aluminium
+	// 0.7 and less of a chart figure, plated ones 0.8 (US Army torque appendix).
+	sparedLeast = 0.40
+
+	// Shares of these two for a joint that is harder or softer than most.
+	hardShare  = 1.1  // steel and iron: nothing but the head spares the screw
+	sealShare  = 0.6  // a gasket or an O-ring sets the figure (common practice, no source)
+	studShare  = 0.35 // set with a fraction of what its nut is tightened with (common practice, no source)
+	floorShare = 0.1  // plastic, and parts that only keep their place
+
+	// tensileMost: the strength of a screw over the minimum of its class. ISO
+	// 898-1 bounds it by hardness only: 10.9 to 380 HV, about 1.2 times 1040 MPa.
+	tensileMost = 1.2
+	// nutYieldShare: a nut may be used on a stronger screw than its class asks;
+	// it strips near its proof stress, so that is the tensile strength that
+	// counts, and screws of a weaker class are allowed (ISO 898-2).
+	nutYieldShare = 0.8
+
+	// leastMu: no chart counts on less than K = 0.09, which Shigley Table 8-15
+	// gives for special low-friction nuts. VDI 2230-1 Table A5 begins at 0.04.
+	leastMu = 0.065
+	// A stated coefficient is the middle of a scatter. One class of VDI 2230-1
+	// Table A5 spans 0.6 to 1.4 of its middle; a single batch is narrower.
+	statedMuLeast, statedMuMost = 0.85, 1.15
+	// For the ceiling the whole class counts.
+	statedMuOuter = 1.4
+
+	// stainlessMu: stainless steel galls: K 0.3 to 0.5 dry (friction.csv), the outermost
+	// measured K is 0.52, which is a coefficient of 0.42.
+	stainlessMu = 0.42
+	// softStainlessMPa is the yield of class 50 (ISO 3506-1:2020 Table 2), the
+	// weakest screw in the tables.
+	softStainlessMPa = 210
+
+	// prevailingMost: a locking thread adds to the figure; where its running
+	// torque is not given, at most this share (ISO 2320: about 0.3 at M6).
+	prevailingMost = 0.5
+)
+
+// BandOf works out the band of facts. Every part of the facts that is not
+// known takes its most forgiving value at each end.
+func BandOf(f Facts) Band {
+	mu := f.frictions()
+	share := f.share()
+	b := Band{FloorNm: math.Inf(1), UsualLoNm: math.Inf(1)}
+	for _, t := range f.Threads {
+		s := ScrewOf(t)
+		if !s.valid() {
+			continue
+		}
+		dLo, dHi, dMost := f.bearings(t)
+		weak, strong, tensile := f.strengths(t)
+		spared := torqueAtStressNm(s, dLo, weak*sparedLeast, mu.usualMid)
+		used := torqueAtStressNm(s, dLo, weak*chartLeast, mu.usualLo)
+		lo := min(spared, used)
+		b.FloorNm = min(b.FloorNm, lo*floorShare)
+		b.UsualLoNm = min(b.UsualLoNm, lo*share)
+		b.UsualHiNm = max(b.UsualHiNm, torqueAtStressNm(s, dHi, strong*usualMost, mu.usualHi))
+		b.CeilingNm = max(b.CeilingNm, torqueAtStressNm(s, dMost, tensile*tensileMost, mu.outerHi))
+	}
+	return b
+}
+
+// WithPrevailing widens a band by the running torque (N·m) of a locking
+// thread that the figure includes; 0 means that it is not known.
+func (b Band) WithPrevailing(runningNm float64) Band {
+	if runningNm <= 0 {
+		b.UsualHiNm *= 1 + prevailingMost
+		b.CeilingNm *= 1 + prevailingMost
+		return b
+	}
+	b.UsualHiNm += runningNm
+	b.CeilingNm += runningNm
+	return b
+}
+
+// share is how hard the joint lets its screw be tightened, against most. A seal
+// and plastic are no gaps of knowledge: they are said only where they are, and
+// then something softer than the screw sets the figure.
+func (f *Facts) share() float64 {
+	share := 1.0
+	switch f.Into {
+	case "steel", "stainless steel", "cast iron", "ductile iron":
+		share = hardShare
+	case "plastic":
+		return floorShare
+	}
+	switch f.Seal {
+	case "gasket", "O-ring", "bonded seal":
+		share = sealShare
+	}
+	if f.Part == AnyPart || f.Part == StudPart {
+		share = min(share, studShare)
+	}
+	return share
+}
+
+// strengths are the least and greatest minimum yield and the greatest minimum
+// tensile strength (MPa) that the class leaves open.
+func (f *Facts) strengths(t reference.Thread) (weak, strong, tensile float64) {
+	metric := t.Family == reference.Metric
+	if len(f.Strengths) == 0 {
+		return weakest(metric, t.D), reference.StrongestClass(metric, t.D).Yield, reference.StrongestClass(metric, t.D).Tensile
+	}
+	for i, r := range f.Strengths {
+		if r.Part == "nut" {
+			// Its proof stress is what the screw in it may reach.
+			r.Tensile, r.Yield = r.Proof, nutYieldShare*r.Proof
+		}
+		lo := r.Yield
+		if r.Part == "nut" {
+			lo = min(lo, weakest(metric, t.D))
+		}
+		if i == 0 {
+			weak, strong, tensile = lo, r.Yield, r.Tensile
+			continue
+		}
+		weak, strong, tensile = min(weak, lo), max(strong, r.Yield), max(tensile, r.Tensile)
+	}
+	return weak, strong, max(tensile, strong)
+}
+
+// weakest is the least yield (MPa) of any screw in the tables.
+func weakest(metric bool, dMM float64) float64 {
+	return min(reference.WeakestClass(metric, dMM).Yield, softStainlessMPa)
+}
+
+// bearings are the least, the greatest usual and the greatest possible mean
+// bearing diameter (mm) of the heads that may be meant. What bears is a ring
+// near the least diameter of the washer face, as VDI 2230 takes it; at its edge
+// only a warped or countersunk head does.
+func (f *Facts) bearings(t reference.Thread) (least, usual, most float64) {
+	least = math.Inf(1)
+	switch f.Head {
+	case "button", "countersunk", "pan":
+		// Wide heads, but with a shallow drive: they are not given more torque
+		// than a hexagon.
+		for _, b := range reference.BearingOf("", t) {
+			least = min(least, (b.Dw+b.Hole)/2)
+		}
+	}
+	for _, b := range reference.BearingOf(f.Head, t) {
+		d := (b.Dw + b.Hole) / 2
+		least, most = min(least, d), max(most, d)
+		if !strings.HasSuffix(b.Kind, ", edge") {
+			usual = max(usual, d)
+		}
+	}
+	if most == 0 {
+		// A hexagon is about 1.5 d across, its hole 1.1 d.
+		return 1.3 * t.D, 1.3 * t.D, 1.3 * t.D
+	}
+	if usual == 0 {
+		usual = most
+	}
+	return least, usual, most
+}
+
+// frictions of the thread and the head: the usual span with its middle, and
+// the outermost.
+type frictions struct{ usualLo, usualMid, usualHi, outerHi float64 }
+
+func (f *Facts) frictions() frictions {
+	if f.MuLo > 0 {
+		// Of a stated span the lower end is the middle of the least friction.
+		return frictions{
+			usualLo: f.MuLo * statedMuLeast, usualMid: f.MuLo,
+			usualHi: f.MuHi * statedMuMost, outerHi: f.MuHi * statedMuOuter,
+		}
+	}
+	mu := usualFrictions(f.Condition)
+	outer, _ := reference.Friction(f.Condition)
+	mu.outerHi = max(outer.Hi, mu.usualHi)
+	if f.mayBeStainless() {
+		mu.usualHi = max(mu.usualHi, stainlessMu)
+		mu.outerHi = max(mu.outerHi, stainlessMu)
+	}
+	return mu
+}
+
+// usualFrictions are those of a condition; where it is not known, the union of
+// all, for leaving out a fact must not narrow the band.
+func usualFrictions(condition string) frictions {
+	if condition == "" {
+		return anyFriction()
+	}
+	mu, _ := reference.UsualFriction(condition)
+	return spread(mu)
+}
+
+// spread puts the middle of a span at the geometric mean of its ends.
+func spread(mu reference.Interval) frictions {
+	lo := max(mu.Lo, leastMu)
+	return frictions{usualLo: lo, usualMid: math.Sqrt(lo * mu.Hi), usualHi: mu.Hi}
+}
+
+var anyFriction = sync.OnceValue(func() frictions {
+	u := frictions{usualLo: math.Inf(1), usualMid: math.Inf(1)}
+	for _, w := range schema.Vocabulary("threads") {
+		mu, known := reference.UsualFriction(w)
+		if !known {
+			continue
+		}
+		c := spread(mu)
+		u.usualLo, u.usualMid, u.usualHi = min(u.usualLo, c.usualLo), min(u.usualMid, c.usualMid), max(u.usualHi, c.usualHi)
+	}
+	return u
+})
+
+// mayBeStainless reports that the class does not say that the screw is of
+// plain or alloy steel.
+func (f *Facts) mayBeStainless() bool {
+	for i := range f.Strengths {
+		if strings.HasPrefix(f.Strengths[i].Standard, "ISO 3506") {
+			return true
+		}
+	}
+	return len(f.Strengths) == 0
+}

@@ -1,0 +1,58 @@
+package physics
+
+import (
+	"fmt"
+	"strings"
+
+	"snapgauge/reference"
+	"snapgauge/schema"
+	"snapgauge/verify/rule"
+)
+
+// ThreadUnknown rejects a thread that cannot exist, queries one that cannot be
+// read, and notes one that no standard lists.
+var ThreadUnknown = &rule.Check{
+	ID: "thread-unknown", Layer: rule.Physics, Title: "thread that does not exist",
+	Doc: doc("thread-unknown.md"), Source: reference.Cite("iso-261"), Since: "v0.1.0",
+	Verdict: rule.Reject,
+	Record:  threadUnknown,
+}
+
+func threadUnknown(p *rule.Pass) {
+	if p.Record == nil {
+		return
+	}
+	for i := range p.Record.Fasteners.Items {
+		text := p.Record.Fasteners.Items[i].Thread
+		if text == "" {
+			continue
+		}
+		at := schema.Spot{Path: p.Record.Fasteners.At(i).Field("thread")}
+		t, problem := reference.ParseThread(text)
+		switch {
+		case problem != nil:
+			f := rule.Finding{Verdict: rule.Query, At: at, Read: text, Message: problem.Message}
+			if problem.Certain {
+				f.Verdict = rule.Reject
+			}
+			if 0 <= problem.Start && problem.Start < problem.End && problem.End <= len(text) {
+				f.At.From, f.At.To = problem.Start, problem.End
+			}
+			f.Want = strings.Join(problem.Near, ", ")
+			if t.Family == reference.Unified {
+				f.Source = reference.Cite("asme-b1.1")
+			}
+			p.Report(f)
+		case !t.Listed && (t.Family == reference.Metric || t.Family == reference.Unified):
+			f := rule.Finding{
+				Verdict: rule.Note, At: at, Read: text, Want: strings.Join(reference.Nearest(t), ", "),
+				Message: fmt.Sprintf("%s is not listed for its diameter by ISO 261; a special thread, or another was meant", t.Designation),
+			}
+			if t.Family == reference.Unified {
+				f.Message = strings.Replace(f.Message, "ISO 261", "ASME B1.1", 1)
+				f.Source = reference.Cite("asme-b1.1")
+			}
+			p.Report(f)
+		}
+	}
+}
