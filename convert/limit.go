@@ -18,6 +18,9 @@ var limitWords = [...]struct {
 
 // limitBefore passes a limit that stands before the number: max 2.4 mm.
 func (p *parser) limitBefore() {
+	if p.numberStarts(p.i) {
+		return
+	}
 	for _, l := range limitWords {
 		n := len(l.word)
 		if len(p.text)-p.i > n && strings.EqualFold(p.text[p.i:p.i+n], l.word) && !isLetter(p.text[p.i+n]) {
@@ -34,6 +37,10 @@ func (p *parser) limitBefore() {
 // limitBehind finds a limit at the end of what stands behind the number, 2.4 mm
 // max, and its length.
 func limitBehind(s string) (Form, int) {
+	const shortest = len("max")
+	if len(s) < shortest || (s[len(s)-2]|0x20 != 'a' && s[len(s)-2]|0x20 != 'i' && s[len(s)-2]|0x20 != 'u' && s[len(s)-1] != '.') {
+		return Single, 0
+	}
 	for _, l := range limitWords {
 		n := len(l.word)
 		if l.word[0]|0x20 != 'm' || len(s) < n || !strings.EqualFold(s[len(s)-n:], l.word) {

@@ -102,11 +102,15 @@ func (s *scanner) digitsAt(i int) int {
 
 // minusAt is the length of a minus sign at i: a hyphen, U+2212 or a dash.
 func (s *scanner) minusAt(i int) int {
-	if s.peek(i) == '-' {
+	switch s.peek(i) {
+	case '-':
 		return 1
+	case 0xe2: // the first byte of all the others
+	default:
+		return 0
 	}
 	for _, m := range [...]string{"−", "–", "‐", "‑"} {
-		if strings.HasPrefix(s.text[min(i, len(s.text)):], m) {
+		if strings.HasPrefix(s.text[i:], m) {
 			return len(m)
 		}
 	}
@@ -115,11 +119,15 @@ func (s *scanner) minusAt(i int) int {
 
 // slashAt is the length of a fraction bar at i.
 func (s *scanner) slashAt(i int) int {
-	if s.peek(i) == '/' {
+	switch s.peek(i) {
+	case '/':
 		return 1
+	case 0xe2:
+	default:
+		return 0
 	}
 	for _, m := range [...]string{"⁄", "∕"} {
-		if strings.HasPrefix(s.text[min(i, len(s.text)):], m) {
+		if strings.HasPrefix(s.text[i:], m) {
 			return len(m)
 		}
 	}

@@ -79,7 +79,7 @@ func (p *parser) figure() bool {
 func (p *parser) second() (ok, done bool) {
 	from := p.i
 	p.space()
-	spaced := p.i > from
+	spaced := endsInSpace(p.text[:p.i])
 	if p.deviations(spaced) {
 		p.setForm(Deviation)
 		p.deviation = true
@@ -163,6 +163,11 @@ func (p *parser) note(n number) {
 // are a deviation behind a number, or when plus stands before minus.
 func (p *parser) deviations(behind bool) bool {
 	from := p.i
+	switch p.peek(from) {
+	case '+', '-', 0xc2, 0xe2: // also the first bytes of ± and −
+	default:
+		return false
+	}
 	if n := p.plusMinusAt(p.i); n > 0 {
 		p.i = p.skipSpace(p.i + n)
 		if !p.unsignedStarts(p.i) {
@@ -250,7 +255,7 @@ func (p *parser) signed() (number, bool) {
 
 // plusMinusAt is the length of ±, +/-, +- at i.
 func (p *parser) plusMinusAt(i int) int {
-	if strings.HasPrefix(p.text[min(i, len(p.text)):], "±") {
+	if strings.HasPrefix(p.text[i:], "±") {
 		return len("±")
 	}
 	if p.peek(i) != '+' {
@@ -271,7 +276,7 @@ func (p *parser) plusMinusAt(i int) int {
 // dash, two dashes, an ellipsis, a tilde. Without a blank before it a word is
 // none if a letter stands there: "N·m to", "8to".
 func (p *parser) rangeMark(i int, spaced bool) int {
-	rest := p.text[min(i, len(p.text)):]
+	rest := p.text[i:]
 	n := 0
 	switch {
 	case rest == "":
@@ -289,7 +294,7 @@ func (p *parser) rangeMark(i int, spaced bool) int {
 		n = 3
 	case strings.HasPrefix(rest, ".."):
 		n = 2
-	default:
+	case rest[0] >= 0x80:
 		for _, m := range [...]string{"–", "—", "−", "‐", "‑", "…", "～", "÷"} {
 			if strings.HasPrefix(rest, m) {
 				n = len(m)
