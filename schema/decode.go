@@ -22,7 +22,7 @@ func DecodeHead(root *Node) (*Head, []Problem) {
 		}
 		return nil, false
 	})
-	return h, w.judge(specfileSchema, value, tableOf(headType).names)
+	return h, w.judge(specfileSchema, value, tableOf(headType), "")
 }
 
 // DecodeRecord reads one record of a file: it fills the typed record, reads
@@ -35,7 +35,7 @@ func DecodeRecord(n *Node, head *Head) (*Record, []Problem) {
 	w := &walker{what: "record", root: n}
 	value := w.fields(n, Path{}, tableOf(recordType), valueOf(r), nil)
 	r.finish(head)
-	return r, w.judge(recordSchema, value, fieldsOfKind(r.Kind, tableOf(recordType)))
+	return r, w.judge(recordSchema, value, tableOf(recordType), r.Kind)
 }
 
 // line is a line of NDJSON: a record that carries its head.
@@ -63,7 +63,7 @@ func DecodeLine(n *Node) (*Head, *Record, []Problem) {
 		OfOneLine: true,
 	}
 	l.Record.finish(h)
-	return h, &l.Record, w.judge(lineSchema, value, fieldsOfKind(l.Kind, tableOf(lineType)))
+	return h, &l.Record, w.judge(lineSchema, value, tableOf(lineType), l.Kind)
 }
 
 // finish reads what needs the head: serial ranges and figures.

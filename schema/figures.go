@@ -45,7 +45,7 @@ type visitor func(p Path, f *Figure, wordy bool) bool
 func (r *Record) walk(visit visitor) {
 	if use := &r.Misprint.Use; !use.IsZero() {
 		setWant(use, r.misprintWant())
-		if !visit(At("misprint", "use"), use, false) {
+		if !visit(pathMisprint.Field("use"), use, false) {
 			return
 		}
 	}
@@ -59,77 +59,100 @@ func setWant(f *Figure, want convert.Dimensions) {
 	}
 }
 
+// The paths of what holds figures, made once.
+var (
+	pathRecord     = Path{}
+	pathMisprint   = At("misprint")
+	pathJoint      = At("joint")
+	pathTighten    = At("tighten")
+	pathPrevailing = At("prevailing")
+	pathAmounts    = At("amounts")
+	pathLevel      = At("level")
+	pathPoints     = At("level", "points")
+	pathMarks      = At("level", "marks")
+	pathSteps      = At("steps")
+	pathRows       = At("rows")
+	pathSelect     = At("select")
+	pathSelectRows = At("select", "rows")
+)
+
 // walkBody is walk without the misprint.
 func (r *Record) walkBody(visit visitor) {
 	going := true
-	see := func(p Path, name string, f *Figure, want convert.Dimensions, wordy bool) {
+	see := func(p *Path, name string, f *Figure, want convert.Dimensions, wordy bool) {
 		if !going || f.IsZero() {
 			return
 		}
 		setWant(f, want)
 		going = visit(p.Field(name), f, wordy)
 	}
-	var root Path
+	var p Path
 
 	for i := range r.Fasteners.Items {
-		see(r.Fasteners.At(i), "length", &r.Fasteners.Items[i].Length, wantLength, false)
+		p = r.Fasteners.At(i)
+		see(&p, "length", &r.Fasteners.Items[i].Length, wantLength, false)
 	}
-	joint := At("joint")
-	see(joint, "engagement", &r.Joint.Engagement, wantLength, false)
-	see(joint, "friction", &r.Joint.Friction, wantNumber, false)
+	see(&pathJoint, "engagement", &r.Joint.Engagement, wantLength, false)
+	see(&pathJoint, "friction", &r.Joint.Friction, wantNumber, false)
 	for i := range r.Tighten {
-		p, s := At("tighten", i), &r.Tighten[i]
-		see(p, "to", &s.To, wantTorque, false)
-		see(p, "turn", &s.Turn, wantAngle, false)
-		see(p, "loosen", &s.Loosen, wantAngle, true)
-		see(p, "wait", &s.Wait, wantTime, false)
-		see(p, "check", &s.Check, wantTorque, false)
+		p = pathTighten.Index(i)
+		s := &r.Tighten[i]
+		see(&p, "to", &s.To, wantTorque, false)
+		see(&p, "turn", &s.Turn, wantAngle, false)
+		see(&p, "loosen", &s.Loosen, wantAngle, true)
+		see(&p, "wait", &s.Wait, wantTime, false)
+		see(&p, "check", &s.Check, wantTorque, false)
 		off := wantOffTorque
 		if !s.Turn.IsZero() || !s.Loosen.IsZero() {
 			off = wantOffAngle
 		}
-		see(p, "tolerance", &s.Tolerance, off, false)
+		see(&p, "tolerance", &s.Tolerance, off, false)
 	}
-	see(At("prevailing"), "torque", &r.Prevailing.Torque, wantTorque, false)
+	see(&pathPrevailing, "torque", &r.Prevailing.Torque, wantTorque, false)
 
 	for i := range r.Amounts {
-		see(At("amounts", i), "volume", &r.Amounts[i].Volume, wantVolume, false)
+		p = pathAmounts.Index(i)
+		see(&p, "volume", &r.Amounts[i].Volume, wantVolume, false)
 	}
-	level, l := At("level"), &r.Level
-	see(level, "engine", &l.Engine, wantSpeed, true)
-	see(level, "after", &l.After, wantTime, false)
-	see(level, "at", &l.At, wantTemperature, false)
+	l := &r.Level
+	see(&pathLevel, "engine", &l.Engine, wantSpeed, true)
+	see(&pathLevel, "after", &l.After, wantTime, false)
+	see(&pathLevel, "at", &l.At, wantTemperature, false)
 	for i := range l.Points {
-		p, pt := level.Field("points").Index(i), &l.Points[i]
-		see(p, "at", &pt.At, wantTemperature, false)
-		see(p, "low", &pt.Low, wantLevel, false)
-		see(p, "high", &pt.High, wantLevel, false)
+		p = pathPoints.Index(i)
+		see(&p, "at", &l.Points[i].At, wantTemperature, false)
+		see(&p, "low", &l.Points[i].Low, wantLevel, false)
+		see(&p, "high", &l.Points[i].High, wantLevel, false)
 	}
 	for i := range l.Marks {
-		see(level.Field("marks").Index(i), "at", &l.Marks[i].At, wantTemperature, false)
+		p = pathMarks.Index(i)
+		see(&p, "at", &l.Marks[i].At, wantTemperature, false)
 	}
-	see(level, "between-marks", &l.BetweenMarks, wantVolume, false)
+	see(&pathLevel, "between-marks", &l.BetweenMarks, wantVolume, false)
 	for i := range r.Steps {
-		see(At("steps", i), "add", &r.Steps[i].Add, wantVolume, false)
+		p = pathSteps.Index(i)
+		see(&p, "add", &r.Steps[i].Add, wantVolume, false)
 	}
 
 	dims, _, _ := MeasureOf(r.Of)
-	see(root, "new", &r.New, dims, false)
-	see(root, "wear-limit", &r.WearLimit, dims, false)
+	see(&pathRecord, "new", &r.New, dims, false)
+	see(&pathRecord, "wear-limit", &r.WearLimit, dims, false)
 	for i := range r.Rows {
-		p, row := At("rows", i), &r.Rows[i]
-		see(p, "figure", &row.Figure, dims, false)
-		see(p.Field("at"), "speed", &row.At.Speed, wantSpeed, false)
-		see(p.Field("at"), "temperature", &row.At.Temperature, wantTemperature, false)
+		p = pathRows.Index(i)
+		row := &r.Rows[i]
+		see(&p, "figure", &row.Figure, dims, false)
+		p = p.Field("at")
+		see(&p, "speed", &row.At.Speed, wantSpeed, false)
+		see(&p, "temperature", &row.At.Temperature, wantTemperature, false)
 	}
-	see(root, "size", &r.Size, wantLength, false)
-	sel := At("select")
-	see(sel, "want", &r.Select.Want, wantLength, false)
+	see(&pathRecord, "size", &r.Size, wantLength, false)
+	see(&pathSelect, "want", &r.Select.Want, wantLength, false)
 	for i := range r.Select.Rows {
-		p, row := sel.Field("rows").Index(i), &r.Select.Rows[i]
-		see(p, "from", &row.From, wantLength, false)
-		see(p, "to", &row.To, wantLength, false)
-		see(p, "part", &row.Part, wantLength, true)
+		p = pathSelectRows.Index(i)
+		row := &r.Select.Rows[i]
+		see(&p, "from", &row.From, wantLength, false)
+		see(&p, "to", &row.To, wantLength, false)
+		see(&p, "part", &row.Part, wantLength, true)
 	}
 }
 

@@ -11,9 +11,12 @@ import (
 // judge puts together what the walk and the validator found, one cause once:
 // a misspelt field and not the missing one that it leaves behind; nothing more
 // of a value that the walk has reported; nothing but the kind, when that is
-// wrong. Allowed are the fields that the root may have. The order is that of
-// paths, then faults.
-func (w *walker) judge(schema string, value any, allowed []string) []Problem {
+// wrong. The table holds the fields of the root for every kind of record, and
+// kind is the one in hand. The order is that of paths, then faults.
+func (w *walker) judge(schema string, value any, fields *table, kind string) []Problem {
+	if len(w.problems) == 0 && len(w.unknown) == 0 && accepts(schema, value) {
+		return nil
+	}
 	causes, err := validate(schema, value)
 	if err != nil {
 		w.report(Problem{Fault: WrongValue, Message: "the shape could not be checked: " + err.Error()})
@@ -23,8 +26,8 @@ func (w *walker) judge(schema string, value any, allowed []string) []Problem {
 		return nil
 	}
 	j := judgement{walker: w, said: map[Path]int{}, meant: map[Path][]string{}}
-	j.unknownFields(causes, allowed)
-	slices.SortFunc(causes, func(a, b cause) int { return cmp.Compare(rank(a), rank(b)) })
+	j.unknownFields(fieldsOfKind(kind, fields))
+	slices.SortFunc(causes, func(a, b cause) int { return cmp.Or(cmp.Compare(rank(a), rank(b)), cmp.Compare(a.message, b.message)) })
 	for _, c := range causes {
 		j.cause(c)
 	}
@@ -58,7 +61,7 @@ type judgement struct {
 }
 
 // unknownFields reports the members that no field is named for.
-func (j *judgement) unknownFields(causes []cause, allowed []string) {
+func (j *judgement) unknownFields(allowed []string) {
 	unknown := j.unknown
 	// The walk knows the fields of all kinds; the kind of the record leaves
 	// some of them out.
@@ -141,12 +144,8 @@ func (j *judgement) ofKind() []Problem {
 // cause turns one cause into a problem, or drops it as said already.
 func (j *judgement) cause(c cause) {
 	p, node := j.place(c.at)
-	for _, d := range j.done {
-		if d.Has(p) {
-			// A field that is unknown, empty or split; in a mapping that was
-			// reported for something else, a missing field still counts.
-			return
-		}
+	if j.silenced(p) {
+		return
 	}
 	switch c.keyword {
 	case "additionalProperties", "unevaluatedProperties":

@@ -20,7 +20,7 @@ type walker struct {
 	what     string // record, line, spec file
 	root     *Node
 	problems []Problem
-	done     []Path
+	done     map[Path]bool
 	unknown  []member // members that no field of their struct is named for
 }
 
@@ -33,7 +33,25 @@ type member struct {
 // report keeps a problem, after which nothing more is said of its place.
 func (w *walker) report(p Problem) {
 	w.problems = append(w.problems, p)
-	w.done = append(w.done, p.At.Path)
+	w.silence(p.At.Path)
+}
+
+// silence keeps the validator from saying anything of a place or below it.
+func (w *walker) silence(p Path) {
+	if w.done == nil {
+		w.done = map[Path]bool{}
+	}
+	w.done[p] = true
+}
+
+// silenced reports whether all is said of a place.
+func (w *walker) silenced(p Path) bool {
+	for ; p.Len() > 0; p = p.Parent() {
+		if w.done[p] {
+			return true
+		}
+	}
+	return w.done[p]
 }
 
 // fields reads a mapping into a struct. Extra may take members that the struct
@@ -191,7 +209,7 @@ func (w *walker) text(n *Node, p Path, x *string) any {
 				plain[key.Text] = nil
 			case item.isEmpty():
 				plain["other"] = w.emptied(item, p.Field("other"))
-				w.done = append(w.done, p)
+				w.silence(p)
 			default:
 				plain["other"] = shallow(item)
 				if item.Kind == TextNode {
