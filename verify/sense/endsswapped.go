@@ -37,9 +37,9 @@ func swapped(s spotted, q convert.Quantity) rule.Finding {
 		Verdict: verdict, At: s.number(), Read: s.text(), Want: want.String(),
 		Message: fmt.Sprintf("%s runs backwards; write %s, or mend the end that is wrong", s.text(), want),
 	}
-	if 3*q.Second.Float() < q.First.Float() {
+	if q.Second.Mant > 0 && 3*q.Second.Float() < q.First.Float() {
 		dev := convert.Quantity{Form: convert.Deviation, First: q.First, Plus: q.Second, Minus: q.Second, Unit: q.Unit}
-		f.Want = dev.String()
+		f.Verdict, f.Want = rule.Query, dev.String()
 		f.Message = fmt.Sprintf("%s runs backwards; a ± may have been lost: %s", s.text(), dev)
 	}
 	return f

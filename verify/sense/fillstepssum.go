@@ -16,9 +16,13 @@ var FillStepsSum = &rule.Check{
 	Doc: doc("fill-steps-sum.md"), Source: reference.Cite("common-practice"), Since: "v0.1.0",
 	Verdict: rule.Query,
 	Record: func(p *rule.Pass) {
-		lo, hi, last, ok := sumOfSteps(p.Record)
+		sums, ok := sumsOfSteps(p.Record)
 		if !ok {
 			return
+		}
+		whole, rest := sums[len(sums)-1], toTheMark(p.Record)
+		if !rest {
+			sums = sums[len(sums)-1:] // every go counts
 		}
 		greatest := 0.0
 		var related []rule.Related
@@ -28,43 +32,54 @@ var FillStepsSum = &rule.Check{
 				continue
 			}
 			least, most := a.quantity().Widened()
-			if lo <= most && least <= hi {
-				return
+			for _, s := range sums {
+				if s.lo <= most && least <= s.hi {
+					return
+				}
 			}
 			greatest = max(greatest, a.quantity().Nominal())
 			related = append(related, rule.Related{At: a.number(), Message: fmt.Sprintf("the amount for %s is here", orElse(p.Record.Amounts[i].When, "a fill"))})
 		}
-		if related == nil || hi < greatest && toTheMark(p.Record) {
+		if related == nil || rest && whole.hi < greatest {
 			return
 		}
-		q := last.quantity()
-		total := convert.FromFloat((lo+hi)/2, q.Unit, max(2, q.First.Digits())).String()
+		q := whole.last.quantity()
+		total := convert.FromFloat((whole.lo+whole.hi)/2, q.Unit, max(2, q.First.Digits())).String()
 		p.Report(rule.Finding{
-			Verdict: rule.Query, At: last.number(), Read: last.text(),
+			Verdict: rule.Query, At: whole.last.number(), Read: whole.last.text(),
 			Message: fmt.Sprintf("the steps add up to %s, which is none of the amounts", total),
 			Related: related,
 		})
 	},
 }
 
-// sumOfSteps adds up the goes; ok is false where one has no readable volume.
-func sumOfSteps(r *schema.Record) (lo, hi float64, last spotted, ok bool) {
+// runningSum is what the goes up to one of them add up to, in m³.
+type runningSum struct {
+	lo, hi float64
+	last   spotted
+}
+
+// sumsOfSteps adds up the goes; ok is false where there is none, or one has no
+// readable volume.
+func sumsOfSteps(r *schema.Record) (sums []runningSum, ok bool) {
+	lo, hi := 0.0, 0.0
 	for i := range r.Steps {
 		if r.Steps[i].Add.IsZero() {
 			continue
 		}
 		s, readable := at(&r.Steps[i].Add, schema.At("steps", i, "add"))
 		if !readable {
-			return 0, 0, s, false
+			return nil, false
 		}
 		least, most := s.quantity().Widened()
-		lo, hi, last, ok = lo+least, hi+most, s, true
+		lo, hi = lo+least, hi+most
+		sums = append(sums, runningSum{lo, hi, s})
 	}
-	return lo, hi, last, ok
+	return sums, len(sums) > 0
 }
 
-// toTheMark reports that the rest is filled by the level, so that the goes may add
-// up to less than any amount.
+// toTheMark reports that a part is filled by the level, so that the goes may add up
+// to less than any amount, or reach one before the last of them.
 func toTheMark(r *schema.Record) bool {
 	for _, s := range r.Steps {
 		for _, w := range []string{"level", "mark", "full", "until", "top up", "overflow", "check", "dipstick", "glass"} {

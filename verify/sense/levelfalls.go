@@ -22,15 +22,17 @@ var LevelFalls = &rule.Check{
 			}
 			lowFalls, lowSure := falls(p.Record, lowSide, cold, warm)
 			highFalls, highSure := falls(p.Record, highSide, cold, warm)
-			verdict := rule.Query
-			if lowSure && highSure {
-				verdict = upwards(p.Record)
-			}
-			if lowFalls {
-				levelFalls(p, lowSide, cold, warm, verdict)
-			}
-			if highFalls {
-				levelFalls(p, highSide, cold, warm, verdict)
+			switch {
+			case lowFalls && highFalls:
+				verdict := rule.Query
+				if lowSure && highSure {
+					verdict = upwards(p.Record)
+				}
+				bothFall(p, cold, warm, verdict)
+			case lowFalls:
+				oneFalls(p, lowSide, cold, warm)
+			case highFalls:
+				oneFalls(p, highSide, cold, warm)
 			}
 		}
 	},
@@ -51,10 +53,26 @@ func falls(r *schema.Record, s side, cold, warm levelRow) (printed, sure bool) {
 	return after.below(before), after.si+after.half+before.half < before.si
 }
 
-func levelFalls(p *rule.Pass, s side, cold, warm levelRow, verdict rule.Verdict) {
+// bothFall reports a point that lies lower as a whole: one cause, one finding.
+func bothFall(p *rule.Pass, cold, warm levelRow, verdict rule.Verdict) {
+	a, b, _ := lowSide.pairOf(p.Record, cold.i, warm.i)
+	c, d, _ := highSide.pairOf(p.Record, cold.i, warm.i)
+	p.Report(rule.Finding{
+		Verdict: verdict, At: schema.Spot{Path: schema.At("level", "points", warm.i)},
+		Read: fmt.Sprintf("%s, %s", b.text(), d.text()),
+		Message: fmt.Sprintf("low and high are %s and %s at %s, but %s and %s at %s; a level rises as the oil warms",
+			a.text(), c.text(), cold.at.text(), b.text(), d.text(), warm.at.text()),
+		Related: []rule.Related{
+			{At: schema.Spot{Path: schema.At("level", "points", cold.i)}, Message: fmt.Sprintf("the level at %s is here", cold.at.text())},
+			{At: b.number(), Message: "low"}, {At: d.number(), Message: "high"}, {At: warm.at.number(), Message: "the temperature"},
+		},
+	})
+}
+
+func oneFalls(p *rule.Pass, s side, cold, warm levelRow) {
 	a, b, _ := s.pairOf(p.Record, cold.i, warm.i)
 	p.Report(rule.Finding{
-		Verdict: verdict, At: b.number(), Read: b.text(),
+		Verdict: rule.Query, At: b.number(), Read: b.text(),
 		Message: fmt.Sprintf("%s is %s at %s and %s at %s; a level rises as the oil warms",
 			s, a.text(), cold.at.text(), b.text(), warm.at.text()),
 		Related: []rule.Related{{At: a.number(), Message: fmt.Sprintf("%s at %s is here", s, cold.at.text())}},

@@ -16,7 +16,7 @@ var MisprintNoSecondSource = &rule.Check{
 	Verdict: rule.Query,
 	Record: func(p *rule.Pass) {
 		m := &p.Record.Misprint
-		if m.Printed == "" || !sameSource(m.Source, p.Record.Source) {
+		if m.Printed == "" || !sameSource(p.Head, m.Source, p.Record.Source) {
 			return
 		}
 		p.Report(rule.Finding{
@@ -29,9 +29,11 @@ var MisprintNoSecondSource = &rule.Check{
 
 // sameSource reports that two sources are one: by name, or by title and edition.
 // An erratum of the same work is another edition.
-func sameSource(a, b schema.Source) bool {
-	if a.Ref != "" || b.Ref != "" {
-		return a.Ref == b.Ref
+func sameSource(h *schema.Head, a, b schema.Source) bool {
+	if a.Ref != "" && a.Ref == b.Ref {
+		return true
 	}
-	return a.Title != "" && strings.EqualFold(a.Title, b.Title) && a.Edition == b.Edition
+	x, okX := h.SourceOf(a)
+	y, okY := h.SourceOf(b)
+	return okX && okY && strings.EqualFold(x.Title, y.Title) && x.Edition == y.Edition
 }

@@ -17,17 +17,20 @@ var StepsFall = &rule.Check{
 	Verdict: rule.Query,
 	Record: func(p *rule.Pass) {
 		steps := p.Record.Tighten
-		last := -1 // the step that tightened last
+		var last []int // of each set of fasteners, the step that tightened it last
 		for i := range steps {
 			s := &steps[i]
 			switch {
 			case !s.Loosen.IsZero(), !s.Turn.IsZero(), s.Run != "":
-				last = -1
+				last = last[:0]
 			case !s.To.IsZero():
-				if last >= 0 && slices.Equal(steps[last].Only, s.Only) {
-					stepFalls(p, last, i)
+				k := slices.IndexFunc(last, func(j int) bool { return slices.Equal(steps[j].Only, s.Only) })
+				if k < 0 {
+					last = append(last, i)
+					continue
 				}
-				last = i
+				stepFalls(p, last[k], i)
+				last[k] = i
 			}
 		}
 	},

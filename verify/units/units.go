@@ -22,18 +22,39 @@ var texts embed.FS
 
 func doc(name string) string { return rule.Doc(texts, name) }
 
-// figures walks the figures of the record that are not words, with their paths.
+// figures walks the figures of the record that are not words, with their paths. In
+// a selection table whose parts go by number (23-4567) these are no figures either.
 func figures(p *rule.Pass) iter.Seq2[schema.Path, *schema.Figure] {
 	return func(yield func(schema.Path, *schema.Figure) bool) {
 		if p.Record == nil {
 			return
 		}
 		for path, f := range p.Record.Figures() {
-			if !f.Word && !yield(path, f) {
+			if f.Word || isPart(path) && !anyPartRead(p.Record) {
+				continue
+			}
+			if !yield(path, f) {
 				return
 			}
 		}
 	}
+}
+
+// isPart reports a path such as /select/rows/0/part.
+func isPart(path schema.Path) bool {
+	if path.Len() != 4 {
+		return false
+	}
+	first, _ := path.Step(0)
+	last, _ := path.Step(3)
+	return first == "select" && last == "part"
+}
+
+func anyPartRead(r *schema.Record) bool {
+	return slices.ContainsFunc(r.Select.Rows, func(row schema.SelectRow) bool {
+		_, _, ok := row.Part.First()
+		return ok && !row.Part.Word
+	})
 }
 
 // doubt is a value of a figure that was not read, or not surely.

@@ -66,19 +66,46 @@ func disagreement(p *rule.Pass, path schema.Path, f *schema.Figure, good, i int)
 	if a.Certain() && sure(g) && sure(v) {
 		verdict = rule.Reject
 	}
-	left, right := g.Text, v.Text
+	message := "%s and %s disagree%s"
+	if asDifference(g.Quantity, v.Quantity) {
+		// 3 °C beside 5 °F: no points on the scale, but a rise in temperature
+		verdict = rule.Query
+		message = "%s and %s disagree%s as temperatures, though not as a difference of temperatures"
+	}
+	left, right := shown(f, good), shown(f, i)
 	if i < good { // in the order of the file
 		left, right = right, left
 	}
 	p.Report(rule.Finding{
 		Verdict: verdict, At: rule.NumberAt(f, path, i),
-		Message: fmt.Sprintf("%s and %s disagree%s", left, right, where(a.End)),
+		Message: fmt.Sprintf(message, left, right, where(a.End)),
 		Read:    v.Text, Want: a.Want.String(),
 		Related: []rule.Related{{
 			At:      rule.NumberAt(f, path, good),
-			Message: fmt.Sprintf("%s is %s", g.Text, a.Want),
+			Message: fmt.Sprintf("%s is %s", shown(f, good), a.Want),
 		}},
 	})
+}
+
+// asDifference reports that two temperatures agree when they are taken as
+// differences of temperatures.
+func asDifference(a, b convert.Quantity) bool {
+	if a.Unit.Dimension() != convert.Temperature || b.Unit.Dimension() != convert.Temperature {
+		return false
+	}
+	span := convert.Of(convert.TemperatureDifference)
+	x, problemX := convert.ReadUnit(a.Unit.Symbol(), span)
+	y, problemY := convert.ReadUnit(b.Unit.Symbol(), span)
+	a.Unit, b.Unit = x, y
+	return problemX == nil && problemY == nil && convert.Agree(a, b).Outcome != convert.Disagree
+}
+
+// shown is a value as authored; of a misprint, what is used in its place.
+func shown(f *schema.Figure, i int) string {
+	if q := f.Values[i].Quantity; f.Misprint && q.FirstAt == q.SecondAt {
+		return q.String()
+	}
+	return f.Values[i].Text
 }
 
 // sure reports that the unit of a value leaves no doubt.
