@@ -156,7 +156,7 @@ func TestSARIF(t *testing.T) {
 		`"runs":[{"tool":{"driver":{"name":"snapgauge","version":"0.1.0","rules":[` +
 		`{"id":"unreadable","shortDescription":{"text":"a file that cannot be read"},"defaultConfiguration":{"level":"error"},` +
 		`"properties":{"layer":"reading","since":"v0.1.0"}},` +
-		`{"id":"values-disagree","shortDescription":{"text":"two values differ"},"help":{"text":"why *so*","markdown":"why *so*"},` +
+		`{"id":"values-disagree","shortDescription":{"text":"two values differ"},"help":{"text":"run: snapgauge explain values-disagree","markdown":"why *so*"},` +
 		`"defaultConfiguration":{"level":"warning"},"properties":{"layer":"units","since":"v0.1.0","source":"NIST SP 811"}}]}},` +
 		`"columnKind":"unicodeCodePoints","results":[
 {"ruleId":"values-disagree","ruleIndex":1,"level":"error","message":{"text":"71 lbf·in and 6 N·m disagree: 71 lbf·in is 8.0 N·m"},` +

@@ -101,7 +101,7 @@ func newSARIF(w io.Writer, opt Options) Writer {
 		s.rules[c.ID] = i
 		r := sarifRule{ID: c.ID, Short: sarifText{Text: c.Title}}
 		if c.Doc != "" {
-			r.Help = &sarifText{Text: c.Doc, Markdown: c.Doc}
+			r.Help = &sarifText{Text: "run: snapgauge explain " + c.ID, Markdown: c.Doc}
 		}
 		r.Defaults.Level = level(c.Verdict)
 		r.Properties.Layer, r.Properties.Since = string(c.Layer), c.Since

@@ -1,0 +1,48 @@
+package main
+
+import (
+	"bytes"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"snapgauge/cmd/internal/sample"
+)
+
+// BenchmarkCheck is the whole program over a book of NDJSON: reading, every
+// check, output.
+func BenchmarkCheck(b *testing.B) {
+	const records = 5000
+	for _, c := range []struct {
+		name  string
+		slips int // of a thousand records
+	}{{"good", 0}, {"slips", 50}} {
+		b.Run(c.name, func(b *testing.B) {
+			book := writeBook(b, records, c.slips)
+			b.ReportAllocs()
+			for b.Loop() {
+				var stderr bytes.Buffer
+				if code := run([]string{"check", "--format", "json", book}, nil, io.Discard, &stderr); code == exitUnreadable {
+					b.Fatal(stderr.String())
+				}
+			}
+			b.ReportMetric(records*float64(b.N)/b.Elapsed().Seconds(), "records/s")
+		})
+	}
+}
+
+// writeBook writes a book of NDJSON and returns its name.
+func writeBook(tb testing.TB, records, slips int) string {
+	tb.Helper()
+	name := filepath.Join(tb.TempDir(), "book.ndjson")
+	f, err := os.Create(name)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	defer f.Close()
+	if err := sample.Write(f, records, slips, 1); err != nil {
+		tb.Fatal(err)
+	}
+	return name
+}

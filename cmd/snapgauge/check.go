@@ -1,0 +1,133 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"snapgauge/cmd/internal/report"
+	"snapgauge/cmd/internal/spill"
+	"snapgauge/schema"
+	"snapgauge/verify"
+	"snapgauge/verify/rule"
+)
+
+type checkOptions struct {
+	paths  []string
+	format string
+	failOn string
+	color  string
+	as     string
+}
+
+func newCheck(s streams) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "check PATH…",
+		Short: "say which figures of spec files do not go",
+		Long: `Check reads spec files, and the spec files in folders, as one book and prints
+what does not go. A folder is searched to the bottom for .yaml, .yml, .json and
+.ndjson files whose format begins with snapgauge/; others are counted and left
+alone. A file named on the command line is always read; - is standard input.
+
+A reject does not go; a query is for a person to look at; a note is worth
+knowing. The summary goes to standard error.`,
+		Example: "  snapgauge check gear.yaml\n" +
+			"  snapgauge check --fail-on query specs/\n" +
+			"  snapgauge check --format json - < book.ndjson",
+		Args: needs(1, -1, "a path"),
+	}
+	var forms []string
+	for _, f := range report.Forms() {
+		forms = append(forms, f.Name)
+	}
+	format := choose(cmd, "format", "form of the output", forms...)
+	failOn := choose(cmd, "fail-on", "least verdict that makes the exit code 1", "reject", "query")
+	color := choose(cmd, "color", "colour in the form text", "auto", "always", "never")
+	as := choose(cmd, "as", "how standard input is written", "auto", "yaml", "json", "ndjson")
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		return check(cmd.Context(), s, checkOptions{args, format.value, failOn.value, color.value, as.value})
+	}
+	return cmd
+}
+
+// check is one run over files.
+func check(ctx context.Context, s streams, opt checkOptions) (err error) {
+	files := &files{stdin: s.in, as: opt.as, keep: opt.format == "text"}
+	sorter := &spill.Sorter{}
+	lines := &report.Lines{Open: files.reopen}
+	defer func() {
+		lines.Close()
+		err = errors.Join(err, sorter.Close(), files.close())
+	}()
+
+	out := bufio.NewWriter(s.out)
+	w, err := report.New(opt.format, out, report.Options{
+		Colour: colour(opt.color, s.out), Lines: lines, Checks: checks(), Version: version,
+	})
+	if err != nil {
+		return err
+	}
+	var t tally
+	var failed error // of the output
+	say := func(f rule.Finding) bool {
+		t.add(f)
+		if failed = w.Finding(f); failed == nil {
+			failed = out.Flush()
+		}
+		return failed == nil && ctx.Err() == nil
+	}
+	entries := func(yield func(schema.Entry) bool) {
+		for e, bad := range files.entries(opt.paths) {
+			switch {
+			case bad != nil:
+				if !say(unreadableFinding(e, bad)) {
+					return
+				}
+				continue
+			case !e.HeadOnly:
+				t.records++
+			}
+			if ctx.Err() != nil || !yield(e) {
+				return
+			}
+		}
+	}
+	err = verify.Run(entries, verify.Options{Sorter: sorter}, say)
+	switch {
+	case ctx.Err() != nil:
+		return errors.New("interrupted")
+	case failed != nil:
+		return fmt.Errorf("write the findings: %w", failed)
+	case err != nil:
+		return err
+	}
+	if err := errors.Join(w.Close(t.unreadable == 0), out.Flush()); err != nil {
+		return fmt.Errorf("write the findings: %w", err)
+	}
+	t.files, t.left = files.read, files.left
+	fmt.Fprint(s.err, t)
+	warn(s.err)
+	return t.outcome(opt.failOn)
+}
+
+// colour decides whether the text is coloured: on a terminal only, unless the
+// user says otherwise, by flag or by NO_COLOR.
+func colour(when string, out io.Writer) bool {
+	switch when {
+	case "always":
+		return true
+	case "never":
+		return false
+	}
+	f, ok := out.(*os.File)
+	if !ok || os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

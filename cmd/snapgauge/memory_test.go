@@ -1,0 +1,43 @@
+//go:build linux
+
+package main
+
+import (
+	"bytes"
+	"os/exec"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// mostMemory is the peak resident memory, in MiB, that a run of any length
+// may take.
+const mostMemory = 256
+
+// TestMemory runs the program over 100,000 records in one pass and looks at
+// the peak resident memory that the system counted (ru_maxrss, in KiB).
+//
+// Measured: see DEVELOPERS.md, "Speed and memory".
+func TestMemory(t *testing.T) {
+	if raced || testing.Short() {
+		t.Skip("measured without the race detector, not in short runs")
+	}
+	const records = 100_000
+	book := writeBook(t, records, 5)
+	var stderr bytes.Buffer
+	cmd := exec.Command("snapgauge", "check", "--format", "json", book)
+	cmd.Stderr = &stderr
+	start := time.Now()
+	if err := cmd.Run(); cmd.ProcessState == nil || cmd.ProcessState.ExitCode() != exitRejected {
+		t.Fatalf("%v\n%s", err, stderr.String())
+	}
+	took := time.Since(start)
+	peak := cmd.ProcessState.SysUsage().(*syscall.Rusage).Maxrss / 1024
+	t.Logf("%d records: peak %d MiB, %.0f records/s\n%s", records, peak, records/took.Seconds(), stderr.String())
+	if peak > mostMemory {
+		t.Errorf("peak memory %d MiB, want at most %d", peak, mostMemory)
+	}
+	if !bytes.Contains(stderr.Bytes(), []byte("100000 records")) {
+		t.Errorf("not every record was read:\n%s", stderr.String())
+	}
+}
