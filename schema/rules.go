@@ -207,4 +207,3 @@ func intOf(x any) (int, bool) {
 	i, err := strconv.Atoi(n.String())
 	return i, err == nil
 }
-
