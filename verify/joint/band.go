@@ -45,6 +45,10 @@ const (
 	sealShare  = 0.6  // a gasket or an O-ring sets the figure (common practice, no source)
 	studShare  = 0.35 // set with a fraction of what its nut is tightened with (common practice, no source)
 	floorShare = 0.1  // plastic, and parts that only keep their place
+	// shaftShare: above 39 mm, where ISO 898 ends, a nut without a class is
+	// mostly that of a shaft or a bearing, sized by the shaft and not by its
+	// load: makers print 170 to 350 N·m for bearing lock nuts M45 to M90.
+	shaftShare, shaftMM = 0.03, 39
 
 	// tensileMost: the strength of a screw over the minimum of its class. ISO
 	// 898-1 bounds it by hardness only: 10.9 to 380 HV, about 1.2 times 1040 MPa.
@@ -57,6 +61,10 @@ const (
 	// leastMu: no chart counts on less than K = 0.09, which Shigley Table 8-15
 	// gives for special low-friction nuts. VDI 2230-1 Table A5 begins at 0.04.
 	leastMu = 0.065
+	// sparedMu: a paste or a coating of low friction is there to reach the
+	// preload, so a screw that has it is not spared. 0.12 is the middle of class
+	// B of VDI 2230-1 Table A5, which the guideline tells to aim for.
+	sparedMu = 0.12
 	// A stated coefficient is the middle of a scatter. One class of VDI 2230-1
 	// Table A5 spans 0.6 to 1.4 of its middle; a single batch is narrower.
 	statedMuLeast, statedMuMost = 0.85, 1.15
@@ -91,7 +99,7 @@ func BandOf(f Facts) Band {
 		spared := torqueAtStressNm(s, dLo, weak*sparedLeast, mu.usualMid)
 		used := torqueAtStressNm(s, dLo, weak*chartLeast, mu.usualLo)
 		lo := min(spared, used)
-		b.FloorNm = min(b.FloorNm, lo*floorShare)
+		b.FloorNm = min(b.FloorNm, lo*min(share, floorShare))
 		b.UsualLoNm = min(b.UsualLoNm, lo*share)
 		b.UsualHiNm = max(b.UsualHiNm, torqueAtStressNm(s, dHi, strong*usualMost, mu.usualHi))
 		b.CeilingNm = max(b.CeilingNm, torqueAtStressNm(s, dMost, tensile*tensileMost, mu.outerHi))
@@ -129,6 +137,9 @@ func (f *Facts) share() float64 {
 	}
 	if f.Part == AnyPart || f.Part == StudPart {
 		share = min(share, studShare)
+	}
+	if f.Part != ScrewPart && len(f.Strengths) == 0 && f.Thread.D > shaftMM {
+		share = min(share, shaftShare)
 	}
 	return share
 }
@@ -226,10 +237,11 @@ func usualFrictions(condition string) frictions {
 	return spread(mu)
 }
 
-// spread puts the middle of a span at the geometric mean of its ends.
+// spread puts the middle of a span at the geometric mean of its ends, or at
+// sparedMu.
 func spread(mu reference.Interval) frictions {
 	lo := max(mu.Lo, leastMu)
-	return frictions{usualLo: lo, usualMid: math.Sqrt(lo * mu.Hi), usualHi: mu.Hi}
+	return frictions{usualLo: lo, usualMid: max(math.Sqrt(lo*mu.Hi), sparedMu), usualHi: mu.Hi}
 }
 
 var anyFriction = sync.OnceValue(func() frictions {

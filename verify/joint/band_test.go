@@ -55,7 +55,7 @@ func TestBandHolds(t *testing.T) {
 
 // words for the property tests: a spread of what records say.
 var (
-	someThreads    = []string{"M3", "M6x1", "M8", "M8x1.25", "M10x1.25", "M24", "1/4-20", "1/4", "No. 10-32", "5/8-18", "1-1/8-7"}
+	someThreads    = []string{"M3", "M6x1", "M8", "M8x1.25", "M10x1.25", "M24", "1/4-20", "1/4", "No. 10-32", "5/8-18", "1-1/8-7", "M45x1.5"}
 	someClasses    = []string{"", "4.6", "8.8", "10.9", "12.9", "A2-50", "A2-70", "A4-80", "SAE 1 or 2", "SAE 5", "SAE 8", "ASTM A574", "8.8 or 9.8", "10", "6.9", "titanium"}
 	someTypes      = []string{"", "screw", "nut", "stud"}
 	someHeads      = []string{"", "hex", "hex flange", "socket cap", "button", "countersunk", "pan", "hexalobular", "other: square"}
@@ -166,6 +166,12 @@ func TestSofterJoints(t *testing.T) {
 		f(&soft)
 		if b := band(t, soft); b.UsualLoNm >= plain.UsualLoNm || b.CeilingNm != plain.CeilingNm {
 			t.Errorf("%s: %+v, without %+v", name, b, plain)
+		}
+	}
+	// Bearing lock nuts, one maker's table: M45x1.5 170 N·m, M90x2 350 N·m.
+	for thread, nm := range map[string]float64{"M45x1.5": 170, "M90x2": 350} {
+		if b := band(t, joint.Words{Type: "nut", Thread: thread}); nm < b.UsualLoNm {
+			t.Errorf("bearing lock nut %s: %v N·m is below %+v", thread, nm, b)
 		}
 	}
 	w.Into = "steel"
