@@ -1,9 +1,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"os/exec"
 	"strings"
@@ -24,9 +22,6 @@ type example struct {
 // to both outputs; "$ echo $?" prints the exit code of the command before.
 func TestReadme(t *testing.T) {
 	text, err := os.ReadFile("../../README.md")
-	if errors.Is(err, fs.ErrNotExist) {
-		t.Skip("no README.md yet")
-	}
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -55,20 +50,23 @@ func TestReadme(t *testing.T) {
 	}
 }
 
-// consoleBlocks finds the examples of a Markdown text, block by block.
+// consoleBlocks finds the examples of a Markdown text, block by block. A block
+// begins with three or more backticks and ends with as many, so that output
+// which holds a fence of three stands within a fence of four.
 func consoleBlocks(text string) ([][]example, error) {
 	var blocks [][]example
-	open, n := false, 0
+	fence, n := "", 0
 	for line := range strings.Lines(text) {
 		n++
 		line = strings.TrimSuffix(line, "\n")
 		switch {
-		case !open:
-			if open = strings.TrimSpace(line) == "```console"; open {
+		case fence == "":
+			if before, ok := strings.CutSuffix(line, "console"); ok && strings.HasPrefix(line, "```") && strings.Trim(before, "`") == "" {
+				fence = before
 				blocks = append(blocks, nil)
 			}
-		case strings.TrimSpace(line) == "```":
-			if open = false; len(blocks[len(blocks)-1]) == 0 {
+		case line == fence:
+			if fence = ""; len(blocks[len(blocks)-1]) == 0 {
 				return nil, fmt.Errorf("line %d: a console block without a command", n)
 			}
 		default:
@@ -82,7 +80,7 @@ func consoleBlocks(text string) ([][]example, error) {
 			}
 		}
 	}
-	if open {
+	if fence != "" {
 		return nil, fmt.Errorf("a console block does not end")
 	}
 	return blocks, nil
@@ -108,11 +106,12 @@ func runExample(t *testing.T, ex example) (output string, code int) {
 }
 
 func TestConsoleBlocks(t *testing.T) {
-	got, err := consoleBlocks("a\n```sh\n$ no\n```\n```console\n$ snapgauge a\nx\n\ny\n$ snapgauge b\n```\n")
+	got, err := consoleBlocks("a\n```sh\n$ no\n```\n```console\n$ snapgauge a\nx\n\ny\n$ snapgauge b\n```\n" +
+		"````console\n$ snapgauge c\n```\n````\n")
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := [][]example{{{6, "snapgauge a", "x\n\ny\n"}, {10, "snapgauge b", ""}}}
+	want := [][]example{{{6, "snapgauge a", "x\n\ny\n"}, {10, "snapgauge b", ""}}, {{13, "snapgauge c", "```\n"}}}
 	if diff := cmp.Diff(want, got, cmp.AllowUnexported(example{})); diff != "" {
 		t.Errorf("-want +got:\n%s", diff)
 	}
