@@ -30,8 +30,8 @@ func roleOf(r *schema.Record, i, k int) role {
 		return unjudged
 	}
 	if s.To.IsZero() {
-		if s.Check.IsZero() {
-			return unjudged
+		if s.Check.IsZero() || intoYield(r) {
+			return unjudged // a screw in yield may meet more than is usual
 		}
 		return stage
 	}
@@ -48,6 +48,10 @@ func roleOf(r *schema.Record, i, k int) role {
 		return unjudged // this is the step that goes into yield
 	}
 	return final
+}
+
+func intoYield(r *schema.Record) bool {
+	return r.Yield || slices.ContainsFunc(r.Tighten, func(s schema.Step) bool { return s.Yield })
 }
 
 // appliesTo reports whether a step is for fastener i: only names it or one of

@@ -72,6 +72,7 @@ func TestSteps(t *testing.T) {
 		{"check high", []schema.Fastener{m10}, []schema.Step{step(t, "to", "70 N·m"), step(t, "check", "150 N·m")}, []string{"query /tighten/1/check 150 N·m"}},
 		{"check breaks", []schema.Fastener{m10}, []schema.Step{step(t, "check", "700 N·m")}, []string{"reject /tighten/0/check 700 N·m"}},
 		{"into yield", []schema.Fastener{m10}, []schema.Step{step(t, "yield", "700 N·m")}, nil},
+		{"check after yield", []schema.Fastener{m10}, []schema.Step{step(t, "yield", "70 N·m"), step(t, "check", "150 N·m")}, nil},
 		{"only the key", []schema.Fastener{m10, m6}, []schema.Step{step(t, "to", "70 N·m", "long"), step(t, "to", "9 N·m", "short")}, nil},
 		{"keys exchanged", []schema.Fastener{m10, m6}, []schema.Step{step(t, "to", "70 N·m", "short"), step(t, "to", "9 N·m", "long")},
 			[]string{"reject /tighten/0/to 70 N·m", "query /tighten/1/to 9 N·m"}},

@@ -1,0 +1,116 @@
+package verify
+
+import (
+	"fmt"
+	"strings"
+
+	"snapgauge/reference"
+	"snapgauge/schema"
+	"snapgauge/verify/rule"
+)
+
+// answer is an answer of a record, and what became of it.
+type answer struct {
+	schema.Answer
+	place   rule.Place // of the answer
+	file    string
+	record  string // pointer of its record
+	known   bool   // the check exists
+	book    bool   // and is a check of the book
+	used    bool
+	refused bool   // it met a reject
+	now     string // what the figure reads now, when the check speaks of it still
+}
+
+// answersOf collects the answers of a record.
+func (r *runner) answersOf(e *schema.Entry) []*answer {
+	if e.Record == nil || r.answerCheck == nil {
+		return nil
+	}
+	var as []*answer
+	for i, a := range e.Record.Answers {
+		x := &answer{
+			Answer: a, file: e.File, record: e.Pointer,
+			place: rule.Resolve(e, schema.Spot{Path: schema.At("answers", i)}),
+		}
+		for _, c := range r.checks {
+			if c.ID == a.Check {
+				x.known, x.book = true, c.Book != nil
+			}
+		}
+		as = append(as, x)
+	}
+	return as
+}
+
+// answered reports whether a query has been answered, and marks the answer.
+// A reject is never answered away.
+func answered(answers []*answer, pointer string, f rule.Finding) bool {
+	for _, a := range answers {
+		figure := a.record + a.Figure
+		if a.Check != f.Check || pointer != figure && !strings.HasPrefix(pointer, figure+"/") {
+			continue
+		}
+		if f.Place.File != "" && f.Place.File != a.file {
+			continue
+		}
+		switch {
+		case f.Verdict == rule.Reject:
+			a.refused = true
+		case a.Read != f.Read:
+			a.now = f.Read
+		default:
+			a.used = true
+			return true
+		}
+	}
+	return false
+}
+
+// unused reports the answers that answer nothing; false means stop.
+func (r *runner) unused(answers []*answer) bool {
+	for _, a := range answers {
+		if a.used {
+			continue
+		}
+		f := rule.Finding{
+			Check: r.answerCheck.ID, Source: r.answerCheck.Source, Verdict: rule.Query,
+			Place: a.place, Read: a.Read,
+		}
+		switch {
+		case !a.known:
+			f.Message = fmt.Sprintf("answer to a check %q that does not exist", a.Check)
+			if n := schema.Nearest(a.Check, ids(r.checks)); n != "" {
+				f.Message += fmt.Sprintf("; did you mean %q?", n)
+				f.Want = n
+			}
+		case a.refused:
+			f.Message = fmt.Sprintf("answer to %s at %s: this is a reject, and a reject is never answered away; mend the figure", a.Check, a.Figure)
+		case a.now != "":
+			f.Message = fmt.Sprintf("answer to %s at %s was given for %q, and %q stands there now; look again and answer anew", a.Check, a.Figure, a.Read, a.now)
+			f.Want = a.now
+		default:
+			f.Message = fmt.Sprintf("answer to %s at %s answers nothing: the check has no query there; delete the answer", a.Check, a.Figure)
+		}
+		if !r.report(f) {
+			return false
+		}
+	}
+	return true
+}
+
+func ids(checks []*rule.Check) []string {
+	out := make([]string, len(checks))
+	for i, c := range checks {
+		out[i] = c.ID
+	}
+	return out
+}
+
+// AnswerToNothing speaks of answers that answer nothing. The front door runs
+// it, see [Run].
+var AnswerToNothing = &rule.Check{
+	ID: "answer-to-nothing", Layer: rule.Book, Title: "answer to nothing",
+	Doc: answerDoc, Source: reference.Cite("snapgauge-format"), Since: "v0.1.0",
+	Verdict: rule.Query, Answers: true,
+}
