@@ -39,6 +39,15 @@ func BenchmarkCompile(b *testing.B) {
 	}
 }
 
+func BenchmarkRules(b *testing.B) {
+	raw()
+	for b.Loop() {
+		if r := makeRules(); len(r) != 7 {
+			b.Fatal(len(r))
+		}
+	}
+}
+
 func BenchmarkDecodeSound(b *testing.B) {
 	n := mustNode(b, soundTorque, true)
 	b.ReportAllocs()

@@ -68,7 +68,7 @@ func TestSentences(t *testing.T) {
 		{name: "misspelt kind", record: `{"id": "x", "knd": "torque", "foo": 1}`, want: []string{
 			`/knd~ unknown: unknown field "knd" in the record; did you mean "kind"?`}},
 		{name: "empty kind", record: `{"id": "x", "kind": null, "foo": 1}`, want: []string{
-			`/kind~ emptied: kind is empty; give a value or leave the field out`}},
+			`/kind~ emptied: kind is empty; give a value`}},
 
 		// What must be there.
 		{name: "nothing but a kind", record: `{"kind": "torque"}`, want: []string{
@@ -106,7 +106,7 @@ func TestSentences(t *testing.T) {
 		{name: "other words", record: torque(tightened + `, "joint": {"threads": {"other": "graphite"}, "into": "other: bronze"}`)},
 		{name: "other, but what", record: torque(tightened + `, "joint": {"threads": {"other": null}, "seal": {"othr": "x"}}`), want: []string{
 			`/joint/seal wrong: seal: got a mapping, want one of gasket, sealant, O-ring, crush washer, bonded seal, taper, or other: …`,
-			`/joint/threads/other~ emptied: other is empty; give a value or leave the field out`}},
+			`/joint/threads/other~ emptied: other is empty; give a value`}},
 		{name: "long vocabulary", record: record("tolerance", `"of": "clearence", "new": "1 mm"`), want: []string{
 			`/of wrong: no measure "clearence"; did you mean "clearance"?`}},
 		{name: "engine", record: record("fill", `"level": {"engine": "idle"}`), want: []string{
@@ -144,7 +144,7 @@ func TestSentences(t *testing.T) {
 		{name: "four values", record: torque(`"tighten": [{"to": ["8 N·m", "71 lbf·in", "82 kgf·cm", "5.9 lbf·ft"]}]`), want: []string{
 			`/tighten/0/to wrong: to: got 4 items, want 3 or fewer`}},
 		{name: "no value", record: torque(`"tighten": [{"to": []}]`), want: []string{
-			`/tighten/0/to wrong: to is an empty list; give a value or leave the field out`}},
+			`/tighten/0/to wrong: to is an empty list; give a value or leave it out`}},
 		{name: "a list within", record: torque(`"tighten": [{"to": ["8 N·m", ["x"]]}]`), want: []string{
 			`/tighten/0/to/1 wrong: to, item 2: got a list, want a figure as text with its unit`}},
 		{name: "long", record: torque(`"tighten": [{"to": "` + strings.Repeat("8", 201) + `"}]`), want: []string{
@@ -152,12 +152,12 @@ func TestSentences(t *testing.T) {
 
 		// Emptied and split.
 		{name: "empty", record: torque(tightened + `, "item": null, "caution": ["hot-oil", null], "fastener": {"thread": " ", "length": ["1 mm", ""]}`), want: []string{
-			`/caution/1 emptied: caution, item 2 is empty; give a value or leave the field out`,
-			`/fastener/length/1 emptied: length, item 2 is empty; give a value or leave the field out`,
-			`/fastener/thread~ emptied: thread is empty; give a value or leave the field out`,
-			`/item~ emptied: item is empty; give a value or leave the field out`}},
+			`/caution/1 emptied: caution, item 2 is empty; give a value or leave it out`,
+			`/fastener/length/1 emptied: length, item 2 is empty; give a value or leave it out`,
+			`/fastener/thread~ emptied: thread is empty; give a value or leave it out`,
+			`/item~ emptied: item is empty; give a value or leave it out`}},
 		{name: "an empty act is not a missing one", record: torque(`"tighten": [{"to": null}]`), want: []string{
-			`/tighten/0/to~ emptied: to is empty; give a value or leave the field out`}},
+			`/tighten/0/to~ emptied: to is empty; give a value`}},
 		{name: "split", record: record("tolerance", `"of": "clearance", "new": [1, "2 to 1", "8 mm"]`), want: []string{
 			`/new split: new is a number split by a comma, for a comma ends an item of a list: put it in quotes, "1,2 to 1,8 mm", and say decimal: comma at the head`}},
 		{name: "split twice", json: true, record: record("tolerance", `"of": "clearance", "new": [1, "2 mm", 0, "047 in"]`), want: []string{
@@ -188,7 +188,7 @@ func TestSentences(t *testing.T) {
 		{name: "applies", record: torque(tightened + `, "applies": [{"variant": {}, "gear": []}, null, "A"]`), want: []string{
 			`/applies/0/gear wrong: gear: got a list, want a range of serial numbers or dates, such as "1200 to 9999"`,
 			`/applies/0/variant wrong: variant: got a mapping, want a variant or a list of them, such as ["A"]`,
-			`/applies/1 emptied: applies, item 2 is empty; give a value or leave the field out`,
+			`/applies/1 emptied: applies, item 2 is empty; give a value or leave it out`,
 			`/applies/2 wrong: applies, item 3: got "A", want a mapping of variant and serial ranges, such as {"gear":"1200 to 9999","variant":["A"]}`}},
 		{name: "no record", record: `["x"]`, want: []string{
 			` wrong: the record: got a list, want a record of a spec file`}},
@@ -343,9 +343,9 @@ func TestHeadSentences(t *testing.T) {
 		{"field of a record", `{"format": "snapgauge/1.0", "machine": {"id": "m"}, "records": [], "tighten": []}`, []string{
 			`/tighten~ unknown: unknown field "tighten" in the spec file; the name of a field of your own begins with x-`}},
 		{"empty", `{"format": "snapgauge/1.0", "machine": {"id": null}, "records": null, "sources": {"m": null}}`, []string{
-			`/machine/id~ emptied: id is empty; give a value or leave the field out`,
-			`/records~ emptied: records is empty; give a value or leave the field out`,
-			`/sources/m~ emptied: m is empty; give a value or leave the field out`}},
+			`/machine/id~ emptied: id is empty; give a value`,
+			`/records~ emptied: records is empty; give a value`,
+			`/sources/m~ emptied: m is empty; give a value or leave it out`}},
 		{"forms", `{"format": "snapgauge/2.0", "machine": "m", "records": {}, "decimal": "semicolon", "variants": ["A", "B", "A"], "serials": {"variant": "number", "1": "number", "gear": "numbers"}, "sources": {"m": {"title": "t", "kind": "factory"}}}`, []string{
 			`/decimal wrong: no decimal mark "semicolon"; known: point, comma`,
 			`/format wrong: format: got "snapgauge/2.0", want snapgauge/1.0, such as "snapgauge/1.0"`,

@@ -41,14 +41,16 @@ type schemaRule struct {
 }
 
 // rules holds the rule of each schema, made on first use.
-var rules = sync.OnceValue(func() map[string]*schemaRule {
+var rules = sync.OnceValue(makeRules)
+
+func makeRules() map[string]*schemaRule {
 	m := ruleMaker{made: map[string]*schemaRule{}}
 	top := map[string]*schemaRule{}
 	for name := range raw() {
 		top[name] = m.ref(name, "#")
 	}
 	return top
-})
+}
 
 type ruleMaker struct {
 	made map[string]*schemaRule // by place

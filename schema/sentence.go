@@ -51,7 +51,7 @@ func (j *judgement) wrong(c cause, p Path, node *Node) Problem {
 	case "minItems", "minProperties":
 		if size(node) == 0 {
 			problem.Want = limit + " or more"
-			problem.Message = fmt.Sprintf("%s is an empty %s; give a value or leave the field out", name, kindName(node))
+			problem.Message = fmt.Sprintf("%s is an empty %s; give a value or leave it out", name, kindName(node))
 			return problem
 		}
 		return say(count(size(node), "item"), limit+" or more")

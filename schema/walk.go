@@ -126,7 +126,10 @@ func (w *walker) value(n *Node, p Path, v reflect.Value) any {
 
 // emptied reports a value that is not there.
 func (w *walker) emptied(n *Node, p Path) any {
-	message := nameOf(p) + " is empty; give a value or leave the field out"
+	message := nameOf(p) + " is empty; give a value"
+	if name, _ := p.Step(max(p.Len()-1, 0)); !requiredSomewhere()[name] {
+		message += " or leave it out"
+	}
 	if n != nil && n.Cut {
 		message = nameOf(p) + " is empty: # starts a comment in YAML; put the value in quotes"
 	}

@@ -162,6 +162,34 @@ var raw = sync.OnceValue(func() map[string]map[string]any {
 	return all
 })
 
+// requiredSomewhere holds the names of fields that some mapping must have: of
+// these nobody should be told to leave them out.
+var requiredSomewhere = sync.OnceValue(func() map[string]bool {
+	names := map[string]bool{}
+	var look func(x any)
+	look = func(x any) {
+		switch x := x.(type) {
+		case map[string]any:
+			if list, ok := stringsOf(x["required"]); ok {
+				for _, name := range list {
+					names[name] = true
+				}
+			}
+			for _, sub := range x {
+				look(sub)
+			}
+		case []any:
+			for _, sub := range x {
+				look(sub)
+			}
+		}
+	}
+	for _, doc := range raw() {
+		look(doc)
+	}
+	return names
+})
+
 // holder returns the schema that holds the keyword that an error is about.
 func holder(v *jsonschema.ValidationError) map[string]any {
 	base, pointer, _ := strings.Cut(v.AbsoluteKeywordLocation, "#")
