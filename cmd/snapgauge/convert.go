@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -136,11 +137,9 @@ func convertFigure(w io.Writer, opt convertOptions) error {
 	if opt.unit == "" {
 		return showCounterparts(w, q, opt.limits)
 	}
-	to = slices.DeleteFunc(to, func(u convert.Unit) bool { return u.Dimension() != q.Unit.Dimension() })
-	if len(to) > 1 {
-		return fmt.Errorf("%q can be read as %s", opt.unit, orList(symbols(to)))
-	}
-	c, err := q.To(to[0], opt.limits)
+	// One unit of each dimension was found, and the figure is of one of them.
+	i := slices.IndexFunc(to, func(u convert.Unit) bool { return u.Dimension() == q.Unit.Dimension() })
+	c, err := q.To(to[i], opt.limits)
 	if err != nil {
 		return err
 	}
@@ -150,46 +149,62 @@ func convertFigure(w io.Writer, opt convertOptions) error {
 }
 
 func showCounterparts(w io.Writer, q convert.Quantity, limits bool) error {
-	var b strings.Builder
+	var lines []string
 	d := q.Unit.Dimension()
-	fmt.Fprintf(&b, "%s is %s; in other units, with as many digits as it supports:\n", q, convert.Of(d))
-	shown := false
+	open := ""
 	for _, symbol := range counterparts[d] {
 		u, ok := unitOf(symbol, d)
-		if !ok || u == q.Unit {
+		if !ok || u == q.Unit || !handy(u.FromSI(q.Nominal())) {
 			continue
 		}
 		c, err := q.To(u, limits)
 		if err != nil {
 			return err
 		}
-		shown = true
-		fmt.Fprintf(&b, "  %s (converted; %s; exactly %s)\n", c.Quantity, digits(c), exact(c))
+		if c.OpenZeros {
+			open = openZeros
+		}
+		lines = append(lines, fmt.Sprintf("  %s (converted; %s; exactly %s)\n",
+			c.Quantity, count(c.Digits, "digit", "digits"), exact(c)))
 	}
-	if !shown {
-		b.Reset()
-		fmt.Fprintf(&b, "%s is %s; no other unit is usual beside it, name one to convert to\n", q, convert.Of(d))
+	head := fmt.Sprintf("%s is %s; in other units, with as many digits as it supports%s:\n", q, convert.Of(d), open)
+	if len(lines) == 0 {
+		head = fmt.Sprintf("%s is %s; no other unit is usual beside it, name one to convert to\n", q, convert.Of(d))
 	}
-	_, err := io.WriteString(w, b.String())
+	_, err := io.WriteString(w, head+strings.Join(lines, ""))
 	return err
 }
 
+// handy reports that a number is of a size in which people print it.
+func handy(x float64) bool {
+	x = math.Abs(x)
+	return x == 0 || x >= 0.01 && x < 100_000
+}
+
+// exact is the exact value, both ends of it where it has two.
 func exact(c convert.Converted) string {
-	unit := c.Quantity.Unit.Symbol()
+	unit := " " + c.Quantity.Unit.Symbol()
+	if strings.HasPrefix(unit, " °") && c.Quantity.Unit.Dimension() == convert.Angle {
+		unit = unit[1:]
+	}
 	switch {
 	case c.ExactHi == "" || c.ExactHi == c.ExactLo:
-		return c.ExactLo + " " + unit
+		return c.ExactLo + unit
 	case c.ExactLo == "":
-		return c.ExactHi + " " + unit
+		return c.ExactHi + unit
 	}
-	return c.ExactLo + " to " + c.ExactHi + " " + unit
+	return c.ExactLo + " to " + c.ExactHi + unit
 }
+
+// openZeros is said of a number such as 300, whose last digits may have been
+// read or rounded.
+const openZeros = ", if its zeros at the end were read and not rounded"
 
 // digits says how many digits of the converted value the original supports.
 func digits(c convert.Converted) string {
 	out := count(c.Digits, "digit", "digits")
 	if c.OpenZeros {
-		out += ", if its zeros at the end were read and not rounded"
+		out += openZeros
 	}
 	return out
 }
@@ -310,14 +325,14 @@ func unitOf(symbol string, d convert.Dimension) (convert.Unit, bool) {
 }
 
 func unknownUnit(spelling string, dims []convert.Dimension) error {
+	for _, d := range dims {
+		if _, p := convert.ReadUnit(spelling, convert.Of(d)); p != nil && len(p.Readings) > 0 {
+			return p
+		}
+	}
 	var all []string
 	for u := range convert.Units() {
 		all = append(all, u.Symbol())
-	}
-	for _, d := range dims {
-		if _, p := convert.ReadUnit(spelling, convert.Of(d)); p != nil && len(p.Readings) > 0 {
-			return refusal(spelling, p)
-		}
 	}
 	if near := schema.Nearest(spelling, all); near != "" {
 		return fmt.Errorf("no unit is spelt %q; did you mean %q?", spelling, near)
@@ -334,14 +349,6 @@ func unknownQuantity(name string, dims []convert.Dimension) error {
 		return fmt.Errorf("no quantity is named %q; did you mean %q?", name, near)
 	}
 	return errors.New("no quantity is named " + fmt.Sprintf("%q", name) + "; there are " + strings.Join(all, ", "))
-}
-
-func symbols(units []convert.Unit) []string {
-	var out []string
-	for _, u := range units {
-		out = append(out, u.Symbol())
-	}
-	return out
 }
 
 func orList(words []string) string {

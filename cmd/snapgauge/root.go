@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -48,7 +49,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	root := newRoot(streams{stdin, stdout, stderr})
-	root.SetArgs(args)
+	root.SetArgs(figures(args))
 	err := root.ExecuteContext(ctx)
 	var usage *usageError
 	switch {
@@ -63,6 +64,22 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "snapgauge: %s\n", strings.TrimSpace(err.Error()))
 	}
 	return exitUnreadable
+}
+
+// figures lets a negative figure be written as it is: of the arguments of
+// convert, -5 °C is a figure and no flag. It gets a minus sign in place of the
+// hyphen.
+func figures(args []string) []string {
+	if len(args) == 0 || args[0] != "convert" {
+		return args
+	}
+	out := slices.Clone(args)
+	for i, a := range out {
+		if len(a) > 1 && a[0] == '-' && strings.ContainsRune("0123456789.,", rune(a[1])) {
+			out[i] = "\u2212" + a[1:]
+		}
+	}
+	return out
 }
 
 func newRoot(s streams) *cobra.Command {
