@@ -17,7 +17,7 @@ import (
 const numbers = `[-+]?[\d.,/ ]+(?:\s*(?:-+|–|to|and|±|\+|\*)\s*[\d.,/]+)?`
 
 var (
-	bracketed = regexp.MustCompile(`^\s*` + numbers + `[\s-]*([^\d(\[]+?)\s*\(\s*` + numbers + `[\s-]*([^\d)]+?)\s*\)\s*$`)
+	bracketed = regexp.MustCompile(`^\s*` + numbers + `[\s-]*([^\d(\[]*?)\s*\(\s*` + numbers + `[\s-]*([^\d)]+?)\s*\)\s*$`)
 	realError = map[string]bool{
 		"conversion wrong: other": true, "decimal slipped": true, "digit wrong or transposed": true,
 		"quantity mistyped (force as torque or the reverse)": true, "unit missing or cut short": true,
@@ -77,7 +77,7 @@ func TestCallOuts(t *testing.T) {
 // callOut writes a call-out as a spec file of one record.
 func callOut(kind string, row map[string]string) string {
 	first, second := row["first_unit"], row["second_unit"]
-	if m := bracketed.FindStringSubmatch(row["printed"]); m != nil && row["ocr_noise"] == "no" {
+	if m := bracketed.FindStringSubmatch(row["printed"]); m != nil {
 		first, second = m[1], m[2]
 	}
 	first, second = asPrinted(first), asPrinted(second)
@@ -124,7 +124,7 @@ func measureFor(row map[string]string) string {
 	case "degF", "degC":
 		return "temperature"
 	case "mph":
-		return "\"other: road speed\""
+		return "speed"
 	}
 	return "width"
 }

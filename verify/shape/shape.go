@@ -1,5 +1,5 @@
 // Package shape holds the checks of the layer shape. The JSON Schemas are the
-// authority on shape and [schema.Validate] finds the faults; the checks here
+// authority on shape and the Decode functions of package schema find the faults; the checks here
 // give each kind of fault its name, its text and its verdict.
 package shape
 

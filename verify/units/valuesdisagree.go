@@ -68,8 +68,12 @@ func disagreement(p *rule.Pass, path schema.Path, f *schema.Figure, good, i int)
 	}
 	message := "%s and %s disagree%s"
 	if asDifference(g.Quantity, v.Quantity) {
-		// 3 °C beside 5 °F: no points on the scale, but a rise in temperature
+		// 3 °C beside 5 °F: no points on the scale, but a rise in temperature.
+		// A measured temperature may be either.
 		verdict = rule.Query
+		if p.Record.Of == "temperature" {
+			verdict = rule.Note
+		}
 		message = "%s and %s disagree%s as temperatures, though not as a difference of temperatures"
 	}
 	left, right := shown(f, good), shown(f, i)
