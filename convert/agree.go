@@ -148,18 +148,16 @@ func (c *comparison) inRange(first, second Quantity) {
 // devs compares deviations, which are often rounded freely: one printed unit
 // of either value is forgiven.
 func (c *comparison) devs(first, second Quantity) {
-	c.span = true
-	switch {
-	case first.Percent && second.Percent:
+	if first.Percent && second.Percent {
+		first.Percent, second.Percent = false, false
+		defer func(same bool) { c.same = same }(c.same)
 		c.same = true
-		c.part(partOf(first.Plus), partOf(second.Plus), PlusEnd)
-		c.part(partOf(first.Minus), partOf(second.Minus), MinusEnd)
-	default:
-		plus1, minus1 := first.devParts()
-		plus2, minus2 := second.devParts()
-		c.part(plus1, plus2, PlusEnd)
-		c.part(minus1, minus2, MinusEnd)
 	}
+	c.span = true
+	plus1, minus1 := first.devParts()
+	plus2, minus2 := second.devParts()
+	c.part(plus1, plus2, PlusEnd)
+	c.part(minus1, minus2, MinusEnd)
 }
 
 // part is one number of a figure in its own unit.

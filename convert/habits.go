@@ -50,9 +50,9 @@ func (c *comparison) outcome(x, y part, end End) (o Outcome, certain bool) {
 	switch {
 	case c.equal(x, y, e):
 		return Exact, false
-	case rounds(e, y, x):
+	case rounds(e, y, x, 1):
 		return Rounded, false
-	case rounds(b, x, y):
+	case rounds(b, x, y, 0.025):
 		return RoundedFromSecond, false
 	case truncates(e, y), truncates(b, x):
 		return Truncated, false
@@ -60,7 +60,7 @@ func (c *comparison) outcome(x, y part, end End) (o Outcome, certain bool) {
 		return Inward, false
 	case c.loose(x, y, e, b), c.span && free(x, y, e, b):
 		return Loose, false
-	case coarse(e, y), coarse(b, x):
+	case coarse(e, y):
 		return Coarse, false
 	}
 	return Disagree, c.faraway(x, y, e, b)
@@ -84,8 +84,10 @@ func within(a, b, scale float64) bool { return a <= b+1e-12*abs(scale) }
 
 // rounds reports whether y is e rounded: to its last printed digit, to steps of
 // 0.5, 1 or 5, or in the trailing zeros of an integer, which print leaves open.
-// original is the value that e was converted from.
-func rounds(e float64, y, original part) bool {
+// original is the value that e was converted from. Rounding beyond the last
+// printed digit may change the value by the share coarsest at most: where the
+// second value is the original, more would let a factor of 1.4 for 1.356 pass.
+func rounds(e float64, y, original part, coarsest float64) bool {
 	off := abs(e - y.v)
 	half := y.step / 2
 	if y.printed && y.d.Den > 1 {
@@ -95,14 +97,12 @@ func rounds(e float64, y, original part) bool {
 	if within(off, half, e) {
 		return true
 	}
-	if !y.printed || y.d.Den > 1 {
+	if !y.printed || y.d.Den > 1 || y.d.Exp < -1 || y.d.Exp > 0 || off > coarsest*abs(e) {
 		return false
 	}
-	if y.d.Exp >= -1 && y.d.Exp <= 0 {
-		for _, step := range [...]float64{0.5, 1, 5} {
-			if step > y.step && 4*step <= abs(y.v) && within(off, step/2, e) && multiple(y.v, step) {
-				return true
-			}
+	for _, step := range [...]float64{0.5, 1, 5} {
+		if step > y.step && step <= 10*y.step && 4*step <= abs(y.v) && within(off, step/2, e) && multiple(y.v, step) {
+			return true
 		}
 	}
 	zeros := y.d.openZeros()
@@ -149,11 +149,11 @@ func inward(e float64, y part, end End) bool {
 // units or a shortened factor are forgiven. A temperature has no per cent.
 func (c *comparison) loose(x, y part, e, b float64) bool {
 	off := abs(e - y.v)
-	near := off <= 2*y.step || abs(b-x.v) <= 2*x.step
+	near := off <= 2*y.unit() || abs(b-x.v) <= 2*x.unit()
 	switch {
 	case c.dimension == Temperature && !c.span:
 		return within(off, y.step, e)
-	case off <= 0.015*abs(e)+y.step/2 && (near || c.dimension != Length && c.dimension != ThreadPitch):
+	case off <= 0.015*abs(e)+y.least()/2 && (near || c.dimension != Length && c.dimension != ThreadPitch):
 		return true
 	}
 	return c.shortened(x, y, e)
@@ -182,7 +182,7 @@ func (c *comparison) shortened(x, y part, e float64) bool {
 				if inverse {
 					v = x.v / short
 				}
-				if within(abs(v-y.v), y.step/2, v) || truncates(v, y) {
+				if within(abs(v-y.v), y.least()/2, v) || truncates(v, y) {
 					return true
 				}
 			}
@@ -211,26 +211,25 @@ func coarse(e float64, y part) bool {
 func (c *comparison) faraway(x, y part, e, b float64) bool {
 	off := abs(e - y.v)
 	if c.dimension == Temperature && !c.span {
-		if off*c.to.factor <= 10 {
-			return false
-		}
-	} else if off <= max(abs(e), abs(y.v))/10 {
-		return false
+		return off*c.to.factor > 10 && off > 3*y.step && abs(b-x.v) > 3*x.step
 	}
-	return off > 3*y.unit() && abs(b-x.v) > 3*x.unit()
+	return off > abs(e)/10 && off > 3*y.unit() && abs(b-x.v) > 3*x.unit()
 }
 
-// unit is what one printed unit is worth at most, for the step of a fraction
-// and the trailing zeros of an integer say little.
-func (p part) unit() float64 {
-	switch {
-	case !p.printed:
-		return p.step
-	case p.d.Den > 1:
-		return min(p.step, max(abs(p.v)/8, 1e-9))
-	}
-	if zeros := p.d.openZeros(); zeros > 0 {
-		return max(p.step, min(Decimal{Mant: 1, Exp: int32(zeros)}.Float(), abs(p.v)/10))
+// least is one printed unit, and an eighth of the value at most: the step of a
+// fraction says little.
+func (p part) least() float64 {
+	if p.printed && p.d.Den > 1 {
+		return min(p.step, abs(p.v)/8)
 	}
 	return p.step
+}
+
+// unit is what one printed unit may be worth: least, or the tens, hundreds …
+// that the trailing zeros of an integer leave open.
+func (p part) unit() float64 {
+	if zeros := p.d.openZeros(); p.printed && zeros > 0 {
+		return max(p.step, min(Decimal{Mant: 1, Exp: int32(zeros)}.Float(), abs(p.v)/10))
+	}
+	return p.least()
 }

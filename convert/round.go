@@ -77,11 +77,12 @@ func roundFloat(x float64, digits int) Decimal {
 	if r.SetFloat64(x) == nil || r.Sign() == 0 {
 		return Decimal{}
 	}
-	for exp := magnitude(r) - int32(digits) + 1; ; exp++ {
-		if d, ok := decimalOf(roundRat(r, exp, even), exp); ok || exp > 400 {
-			return d
-		}
+	exp := magnitude(r) - int32(digits) + 1
+	m := roundRat(r, exp, even)
+	if d, ok := decimalOf(m, exp); ok {
+		return d
 	}
+	return Decimal{Mant: m.Int64(), Exp: exp}
 }
 
 // exactText writes a value out: all its decimals if they end within forty
