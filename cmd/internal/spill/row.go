@@ -2,6 +2,7 @@ package spill
 
 import (
 	"bufio"
+	"bytes"
 	"encoding/binary"
 	"fmt"
 	"io"
@@ -11,6 +12,10 @@ import (
 
 // A row is written as its numbers (varint) and its texts (length, bytes), in
 // the order of texts and numbers below.
+
+// mostText bounds a text that is read back, in bytes. No file that is read
+// whole is larger.
+const mostText = 64 << 20
 
 func numbers(r *rule.Row) [4]*int {
 	sp := &r.Place.Span
@@ -52,19 +57,20 @@ func readRow(in *bufio.Reader) (r rule.Row, err error) {
 		}
 		*n = int(v)
 	}
+	var buf bytes.Buffer
 	for _, t := range texts(&r) {
 		size, err := binary.ReadUvarint(in)
 		if err != nil {
 			return r, torn(err)
 		}
-		if size > 1<<30 {
+		if size > mostText {
 			return r, fmt.Errorf("a text of %d bytes in the temporary file", size)
 		}
-		buf := make([]byte, size)
-		if _, err := io.ReadFull(in, buf); err != nil {
+		buf.Reset()
+		if _, err := io.CopyN(&buf, in, int64(size)); err != nil {
 			return r, torn(err)
 		}
-		*t = string(buf)
+		*t = buf.String()
 	}
 	return r, nil
 }
