@@ -166,7 +166,7 @@ func TestAgreeCertain(t *testing.T) {
 		{Torque, "71 lbf·in", "6 N·m", false}, // two printed units
 		{Torque, "135 inch-pounds", "1.52 kg-m", false},
 		{Torque, "90 to 100 lb-ft", "125 to 150 N·m", false}, // a round 150 is one and a half of its tens off
-		{Torque, "70 to 75 ft lb", "98 to 105 N·m", false}, // 3 %
+		{Torque, "70 to 75 ft lb", "98 to 105 N·m", false},   // 3 %
 		{Length, "0.003 in", "0.76 mm", true},
 		{Length, "1/2 in", "38 mm", true},
 		{Length, "1/2 in", "15 mm", false},

@@ -79,6 +79,9 @@ func roundFloat(x float64, digits int) Decimal {
 	}
 	exp := magnitude(r) - int32(digits) + 1
 	m := roundRat(r, exp, even)
+	if q, rest := new(big.Int).QuoRem(m, big.NewInt(10), new(big.Int)); rest.Sign() == 0 && magnitude(new(big.Rat).SetInt(m)) >= int32(digits) {
+		m, exp = q, exp+1 // 9.97 at two digits is 10, not 10.0
+	}
 	if d, ok := decimalOf(m, exp); ok {
 		return d
 	}

@@ -36,8 +36,8 @@ func TestSettle(t *testing.T) {
 		{"decimal comma on both sides", Torque, []string{"6,5 N·m", "57,5 lbf·in"}, []string{"6.5 N·m", "57.5 lbf·in"}, "ss"},
 		{"decimal comma beside a decimal point", Torque, []string{"6,5 N·m", "57.5 lbf·in"}, []string{"", "57.5 lbf·in"}, "oc"},
 		{"thousands beside a decimal point", Volume, []string{"28,000 gal", "105.992 L"}, []string{"", "105.992 L"}, "oc"}, // F0011
-		{"thousands", Volume, []string{"30,000 gal", "114 000 L"}, []string{"30000 US gal", "114000 L"}, "sc"},            // F0024
-		{"thousands and country", Volume, []string{"1,200 bbl", "191 m³"}, []string{"1200 bbl", "191 m³"}, "sc"},          // F0020
+		{"thousands", Volume, []string{"30,000 gal", "114 000 L"}, []string{"30000 US gal", "114000 L"}, "sc"},             // F0024
+		{"thousands and country", Volume, []string{"1,200 bbl", "191 m³"}, []string{"1200 bbl", "191 m³"}, "sc"},           // F0020
 		{"either reading of both commas", Volume, []string{"28,000 gal", "105,992 L"}, []string{"", ""}, "oo"},
 		{"comma for both", Torque, []string{"1,300 lbf·ft", "1762,6 N·m"}, []string{"", ""}, "oo"},
 		{"comma that agrees with nothing", Torque, []string{"1,300 N·m", "100 lbf·ft"}, []string{"", "100 lbf·ft"}, "oc"},

@@ -16,7 +16,7 @@ import (
 // exact factor stands here, and TestLibraryConstants says so constant by
 // constant.
 var table = []row{
-	{factor: "1"}, // the plain number
+	{dimension: Number, factor: "1"}, // the plain number
 	{symbol: "%", ucum: "%", dimension: Ratio, factor: "1/100", spellings: "percent|per cent|pct|p.c."},
 
 	{symbol: "N·m", ucum: "N.m", dimension: Torque, factor: "1", spellings: "Nm|nm|NM|newton metre|newton metres|newton meter|newton meters"},

@@ -160,9 +160,15 @@ func (c *converter) place(v *big.Rat, d Decimal) int32 {
 	}
 	// step·value/original is the unit of the last digit, carried over; the
 	// largest power of ten not above it has a rounding error not above the
-	// original's.
-	carried := new(big.Rat).Mul(d.Step(), new(big.Rat).Quo(v, d.Rat()))
-	return magnitude(carried)
+	// original's. A fraction is known better than its step, 1/2 in is not 10 mm:
+	// it is taken as known to a tenth.
+	step := d.Step()
+	if tenth := new(big.Rat).Abs(d.Rat()); d.Den > 1 {
+		if tenth.Mul(tenth, big.NewRat(1, 10)); tenth.Cmp(step) < 0 {
+			step = tenth
+		}
+	}
+	return magnitude(step.Mul(step, new(big.Rat).Quo(v, d.Rat())))
 }
 
 // round rounds at the place kept: to the nearest, or with limits inwards.
@@ -208,13 +214,10 @@ func (c *converter) deviation(q Quantity, out *Quantity) {
 		out.Plus, out.Minus = q.Plus, q.Minus
 		return
 	}
-	// A deviation that would vanish at the nominal value's last digit asks for
-	// one more.
-	for _, d := range []*big.Rat{plus, minus} {
-		for d.Sign() != 0 && roundRat(d, c.exp, even).Sign() == 0 {
-			c.exp--
-		}
-	}
+	open := c.out.OpenZeros // of the nominal value
+	c.keep(plus, q.Plus)
+	c.keep(minus, q.Minus)
+	c.out.OpenZeros = open
 	out.First = c.round(v, even)
 	if c.limits = limits; limits {
 		plus.Sub(hi, out.First.Rat())
