@@ -255,7 +255,8 @@ func (s *scanner) fraction(whole int) (n number, ok, is bool) {
 		}
 		end = s.digitsAt(bar + slash)
 		num, den = small(s.text[i:bar]), small(s.text[bar+slash:end])
-		if num <= 0 || den <= num {
+		// In "1 -1/2/-1 mm" the fraction is a deviation.
+		if num <= 0 || den <= num || s.slashAt(end) > 0 {
 			return n, false, false
 		}
 	}
