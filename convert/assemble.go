@@ -49,9 +49,9 @@ func isPercent(s string) bool {
 }
 
 // clean is the quantity, if nothing is in doubt. A comma that marks thousands
-// or decimals marks thousands where a point marks decimals: 1,300 to 1500.5.
+// or decimals marks thousands where one beside it does: 1,300 to 1,450.5.
 func (p *parser) clean() (Quantity, bool) {
-	if p.doubt > groupOrMark || p.doubt == groupOrMark && !p.point {
+	if p.doubt > groupOrMark || p.doubt == groupOrMark && !p.thousand {
 		return Quantity{}, false
 	}
 	e, at, percent, k := p.unitOf()
@@ -98,7 +98,7 @@ func (p *parser) problem() *Problem {
 		pr.Message = quote(p.text) + ": " + unread.Message
 	default:
 		units = e.doubt.units
-		if p.doubt > groupOrMark || p.doubt == groupOrMark && !p.point {
+		if p.doubt > groupOrMark || p.doubt == groupOrMark && !p.thousand {
 			if k == Ambiguous {
 				pr.Kind, pr.At = CommaDoubt, p.doubtAt
 			}
@@ -138,7 +138,7 @@ func (p *parser) problem() *Problem {
 // mark in doubt for decimals or for thousands.
 func (p *parser) variants() (qs []Quantity, decimal, grouped uint8) {
 	switch {
-	case p.doubt == groupOrMark && !p.point:
+	case p.doubt == groupOrMark && !p.thousand:
 		return []Quantity{p.q, p.alt}, 0b10, 0b01
 	case p.doubt == onlyMark:
 		return []Quantity{p.alt}, 0b1, 0

@@ -5,7 +5,7 @@ import "strings"
 // Dimension is a kind of quantity. Two units of one dimension convert.
 type Dimension uint8
 
-// The dimensions of unit-factors.csv, a plain number and a share.
+// The dimensions: a plain number, a share, and what a workshop measures.
 const (
 	NoDimension Dimension = iota
 	Number                // a number without unit: a friction coefficient

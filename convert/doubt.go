@@ -74,6 +74,8 @@ var doubts = []doubt{
 	{dimension: Torque, kind: CutShort, spellings: "oz|ozf|ozs", readings: "ozf·in|ozf·ft", because: "is a weight or a force and no torque, its lever is cut off"},
 	{dimension: Torque, kind: CutShort, spellings: "ft|foot|feet", readings: "lbf·ft", because: "is a length and no torque, its force is cut off"},
 	{dimension: Torque, kind: CutShort, spellings: "in|inch|inches", readings: "lbf·in", because: "is a length and no torque, its force is cut off"},
+	{dimension: Torque, kind: CutShort, spellings: "m", readings: "N·m|kgf·m", because: "is a length and no torque, its force is cut off"},
+	{dimension: Torque, kind: CutShort, spellings: "cm", readings: "kgf·cm|N·cm", because: "is a length and no torque, its force is cut off"},
 
 	{dimension: Torque, kind: WrongForm, spellings: "in/lb|in/lbs|in/lbf|inch/lb|inch/lbs|inch/pound|inch/pounds|inches/pound|lb/in|lbs/in|lbf/in|lb/inch|lbs/inch|lb per in|lbs per in|lb per inch|pound per inch|pounds per inch|pounds/inch|#/in", readings: "lbf·in", because: "is a quotient and no torque"},
 	{dimension: Torque, kind: WrongForm, spellings: "ft/lb|ft/lbs|ft/lbf|foot/lb|foot/lbs|foot/pound|foot/pounds|feet/pound|lb/ft|lbs/ft|lbf/ft|lb/foot|lbs/foot|lb per ft|lbs per ft|pound per foot|pounds per foot|pounds/foot|#/ft", readings: "lbf·ft", because: "is a quotient and no torque"},

@@ -41,6 +41,7 @@ var clearFigures = []struct {
 	{"9 +1 −0 N·m", Torque, Point, "9 +1/-0 N·m"},
 	{"9 +0.5/-1 N·m", Torque, Point, "9 +0.5/-1 N·m"},
 	{"25 -0.02/-0.04 mm", Length, Point, "25 -0.02/-0.04 mm"},
+	{"1 -1/2/-1 mm", Length, Point, "1 -1/2/-1 mm"},
 	{"25 +0.04/+0.02 mm", Length, Point, "25 +0.04/+0.02 mm"},
 	{"+0.5 -0.2 mm", Length, Point, "+0.5/-0.2 mm"},
 	{"+1/-0 N·m", Torque, Point, "+1/-0 N·m"},
@@ -78,8 +79,8 @@ var clearFigures = []struct {
 	{"≤ 2.4 mm", Length, Point, "max 2.4 mm"},
 	{"up to 2.4 mm", Length, Point, "max 2.4 mm"},
 	{"2.4 mm max.", Length, Point, "max 2.4 mm"},
-	{"0.0203 mm max.", Length, Point, "max 0.0203 mm"},  // D0024
-	{"0.0002 in. max.", Length, Point, "max 0.0002 in"}, // D0009
+	{"0.0203 mm max.", Length, Point, "max 0.0203 mm"},  // D0026
+	{"0.0002 in. max.", Length, Point, "max 0.0002 in"}, // D0012
 	{"min 0.2 mm", Length, Point, "min 0.2 mm"},
 	{"0.2 mm minimum", Length, Point, "min 0.2 mm"},
 	{"at least 0.2 mm", Length, Point, "min 0.2 mm"},
@@ -101,7 +102,7 @@ var clearFigures = []struct {
 	{"-1/4 turn", Angle, Point, "-1/4 turn"},
 	{"-4 1/2 °C", Temperature, Point, "-4 1/2 °C"},
 	{".50 in", Length, Point, "0.50 in"},
-	{".00 to .06 in.", Length, Point, "0.00 to 0.06 in"}, // D0275
+	{".00 to .06 in.", Length, Point, "0.00 to 0.06 in"}, // D0273
 	{"50. N·m", Torque, Point, "50 N·m"},
 	{"6 N·m", Torque, Point, "6 N·m"},
 	{" 6 N·m ", Torque, Point, "6 N·m"},
@@ -128,14 +129,14 @@ var clearFigures = []struct {
 	{"500 min-1 to 600 min-1", RotationalSpeed, Point, "500 to 600 rpm"},
 	{"1.8to 2.4 kg-m", Torque, Point, "1.8 to 2.4 kgf·m"}, // C0273, cleaned
 	{"69.802--69.832 mm", Length, Point, "69.802 to 69.832 mm"},
-	{"20 – 25 lb-ft", Torque, Point, "20 to 25 lbf·ft"}, // C0041
+	{"20 – 25 lb-ft", Torque, Point, "20 to 25 lbf·ft"}, // C0048
 	{"87 lb-ft", Torque, Point, "87 lbf·ft"},
 	{"75-80 in-lbs", Torque, Point, "75 to 80 lbf·in"},
-	{"270-300 inch pounds", Torque, Point, "270 to 300 lbf·in"}, // C0251
+	{"270-300 inch pounds", Torque, Point, "270 to 300 lbf·in"}, // C0247
 	{"40 N • m", Torque, Point, "40 N·m"},
 	{"195 ±20 lb. ft.", Torque, Point, "195 ±20 lbf·ft"}, // C0243
 	{"10 lb.", Force, Point, "10 lbf"},
-	{"30 psig", Pressure, Point, "30 psi"}, // D0424
+	{"30 psig", Pressure, Point, "30 psi"}, // D0420
 	{"2.5 bar(g)", Pressure, Point, "2.5 bar"},
 	{"1,200,000 barrels", Volume, Point, "1200000 bbl"},
 	{"17 in/64", Length, Point, "17 in/64"},
@@ -226,6 +227,7 @@ var doubtfulFigures = []struct {
 	{"1,300 to 1,450 N·m", Torque, Point, CommaDoubt, "1,300", []string{"1300 to 1450 N·m", "1.300 to 1.450 N·m"}, ""},
 	{"900 to 1,450 N·m", Torque, Point, CommaDoubt, "1,450", []string{"900 to 1450 N·m", "900 to 1.450 N·m"}, ""},
 	{"1,300 ±1,5 N·m", Torque, Point, CommaDoubt, "1,5", []string{"1.300 ±1.5 N·m"}, ""},
+	{"2,949-2.950 in.", Length, Point, CommaDoubt, "2,949", []string{"2949 to 2.950 in", "2.949 to 2.950 in"}, ""}, // D0041
 	{"-1,300 N·m", Torque, Point, CommaDoubt, "-1,300", []string{"-1300 N·m", "-1.300 N·m"}, ""},
 	{"6,5 N·m", Torque, Point, CommaDoubt, "6,5", []string{"6.5 N·m"}, "the comma seems to mark decimals; write 6.5 N·m"},
 	{"0,125 N·m", Torque, Point, CommaDoubt, "0,125", []string{"0.125 N·m"}, ""},
@@ -240,7 +242,7 @@ var doubtfulFigures = []struct {
 	{"0.12 mm", Number, Point, WrongDimension, "mm", nil, "a number without unit is wanted"},
 	{"6 Ib-ft", Torque, Point, UnknownUnit, "Ib-ft", []string{"6 lbf·ft"}, "misread lbf·ft"},
 	{"50 1b-ft", Torque, Point, UnknownUnit, "1b-ft", []string{"50 lbf·ft"}, ""},
-	{"5.5 N ). m", Torque, Point, UnknownUnit, "N ). m", []string{"5.5 N·m"}, ""}, // C0477
+	{"5.5 N ). m", Torque, Point, UnknownUnit, "N ). m", []string{"5.5 N·m"}, ""}, // C0475
 	{"1,300 Nom", Torque, Point, UnknownUnit, "Nom", []string{"1300 N·m", "1.300 N·m"}, ""},
 	{"6 lbf·tf", Torque, Point, UnknownUnit, "lbf·tf", nil, "did you mean lbf·ft?"},
 	{"8 xx to 10 N·m", Torque, Point, UnknownUnit, "xx", nil, ""},
@@ -272,8 +274,8 @@ var doubtfulFigures = []struct {
 	{"8/10", Number, Point, Ambiguous, "8/10", []string{"8 to 10", "0.8"}, ""},
 	{"8/10 xx", Torque, Point, Ambiguous, "8/10", nil, ""},
 	{"8/10", Torque, Point, Ambiguous, "8/10", nil, ""},
-	{"0.0025/0.0045 in", Length, Point, Ambiguous, "0.0025/0.0045", []string{"0.0025 to 0.0045 in"}, "a quotient or a range"}, // D0281
-	{"30 + 3 lb. ft.", Torque, Point, Ambiguous, "+ 3", []string{"30 ±3 lbf·ft", "30 +3/-0 lbf·ft"}, "has one sign only"},     // C0173
+	{"0.0025/0.0045 in", Length, Point, Ambiguous, "0.0025/0.0045", []string{"0.0025 to 0.0045 in"}, "a quotient or a range"}, // D0275
+	{"30 + 3 lb. ft.", Torque, Point, Ambiguous, "+ 3", []string{"30 ±3 lbf·ft", "30 +3/-0 lbf·ft"}, "has one sign only"},     // C0175
 	{"30 lb-ft +3", Torque, Point, Ambiguous, "+3", []string{"30 ±3 lbf·ft", "30 +3/-0 lbf·ft"}, ""},
 
 	{"1234567890123456789 N·m", Torque, Point, TooLarge, "1234567890123456789", nil, "more than 18 digits"},

@@ -68,7 +68,7 @@ func TestTo(t *testing.T) {
 		{ThreadPitch, "max 20 TPI", "mm", false, "min 1.27 mm", 3, "1.27", "1.27", "more threads, less pitch"},
 		{ThreadPitch, "1.5 to 2 mm", "TPI", false, "17 to 13 TPI", 2, "12.7", "16.933333333333333333…", "25.4 over the pitch"},
 		{Volume, "4 1/2 US qt", "L", false, "4.3 L", 2, "4.258588257", "4.258588257", "half a quart in nine"},
-		{Torque, "0 to 100 lbf·ft", "N·m", false, "0 to 136 N·m", 3, "0", "135.58179483314004", "C0575"},
+		{Torque, "0 to 100 lbf·ft", "N·m", false, "0 to 136 N·m", 3, "0", "135.58179483314004", "C0576"},
 		{Torque, "0 lbf·ft", "N·m", false, "0 N·m", 0, "0", "0", "zero"},
 		{Torque, "6.0 N·m", "N·m", false, "6.0 N·m", 2, "6", "6", "the same unit"},
 		{Torque, "0.000001 N·m", "dyn·cm", false, "10 dyn·cm", 1, "10", "10", "one digit, as 1"},
