@@ -48,10 +48,15 @@ func isPercent(s string) bool {
 	return ok && e.doubt == nil && e.unit.Symbol() == "%"
 }
 
-// clean is the quantity, if nothing is in doubt. A comma that marks thousands
-// or decimals marks thousands where one beside it does: 1,300 to 1,450.5.
+// markInDoubt reports a comma or point in doubt. A comma that marks thousands or
+// decimals marks thousands where one beside it does: 1,300 to 1,450.5.
+func (p *parser) markInDoubt() bool {
+	return p.doubt > groupOrMark || p.doubt == groupOrMark && !p.thousand
+}
+
+// clean is the quantity, if nothing is in doubt.
 func (p *parser) clean() (Quantity, bool) {
-	if p.doubt > groupOrMark || p.doubt == groupOrMark && !p.thousand {
+	if p.markInDoubt() {
 		return Quantity{}, false
 	}
 	e, at, percent, k := p.unitOf()
@@ -98,10 +103,8 @@ func (p *parser) problem() *Problem {
 		pr.Message = quote(p.text) + ": " + unread.Message
 	default:
 		units = e.doubt.units
-		if p.doubt > groupOrMark || p.doubt == groupOrMark && !p.thousand {
-			if k == Ambiguous {
-				pr.Kind, pr.At = CommaDoubt, p.doubtAt
-			}
+		if p.markInDoubt() && k == Ambiguous {
+			pr.Kind, pr.At = CommaDoubt, p.doubtAt
 		}
 	}
 	for i, v := range variants {
@@ -138,7 +141,8 @@ func (p *parser) problem() *Problem {
 // mark in doubt for decimals or for thousands.
 func (p *parser) variants() (qs []Quantity, decimal, grouped uint8) {
 	switch {
-	case p.doubt == groupOrMark && !p.thousand:
+	case !p.markInDoubt():
+	case p.doubt == groupOrMark:
 		return []Quantity{p.q, p.alt}, 0b10, 0b01
 	case p.doubt == onlyMark:
 		return []Quantity{p.alt}, 0b1, 0
