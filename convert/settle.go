@@ -27,14 +27,14 @@ func (v *Value) open() bool {
 		return false
 	}
 	switch v.Problem.Kind {
-	case Ambiguous, CommaDoubt, CutShort, WrongForm:
+	case Ambiguous, CommaDoubt, CutShort, WrongForm, UnknownUnit:
 		return true
 	}
 	return false
 }
 
 // Settle lets the values of one figure decide each other's doubts: 6.6 qt beside
-// 6.2 L is US quarts. The reading taken is the one that agrees with all values
+// 6.2 L is US quarts, 50 Ib-ft beside 68 N·m pound-feet. The reading taken is the one that agrees with all values
 // that are read; if several do, the one that agrees by a better habit of
 // rounding. It sets Quantity and Problem.Settled.
 //

@@ -53,7 +53,9 @@ func TestSettle(t *testing.T) {
 		{"comma and cut short", Torque, []string{"1,300 lb", "1763 N·m"}, []string{"1300 lbf·ft", "1763 N·m"}, "qc"},
 		{"slash", Length, []string{"0.0025/0.0045 in", "0.0064 to 0.0114 cm"}, []string{"0.0025 to 0.0045 in", "0.0064 to 0.0114 cm"}, "sc"}, // D0275
 		{"lost ±", Torque, []string{"30 + 3 lb. ft.", "40 ±4 N.m"}, []string{"30 ±3 lbf·ft", "40 ±4 N·m"}, "sc"},                             // C0175
-		{"unknown unit stays", Torque, []string{"6 Ib-ft", "8 N·m"}, []string{"", "8 N·m"}, "oc"},
+		{"a misread unit that agrees", Torque, []string{"6 Ib-ft", "8 N·m"}, []string{"6 lbf·ft", "8 N·m"}, "sc"},
+		{"a misread unit that does not", Torque, []string{"6 Ib-ft", "12 N·m"}, []string{"", "12 N·m"}, "oc"},
+		{"an unknown unit stays", Torque, []string{"6 zorks", "8 N·m"}, []string{"", "8 N·m"}, "oc"},
 		{"all clear", Torque, []string{"71 lbf·in", "8 N·m"}, []string{"71 lbf·in", "8 N·m"}, "cc"},
 	} {
 		vs := values(Of(tt.want), tt.texts...)

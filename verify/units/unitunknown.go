@@ -17,7 +17,9 @@ var UnitUnknown = &rule.Check{
 	Record: func(p *rule.Pass) {
 		for d := range doubts(p, convert.UnknownUnit) {
 			f := d.finding(rule.Query)
-			if f.Want == "" {
+			if d.value.Problem.Settled {
+				f.Verdict, f.Want = rule.Note, d.value.Quantity.String()
+			} else if f.Want == "" {
 				if near := nearest(d); near != "" {
 					f.Want = near
 					f.Message += "; did you mean " + near + "?"
