@@ -12,7 +12,7 @@ var sourced = []string{
 	"metric-threads.csv", "iso-261-plan.csv", "unified-threads.csv", "unified-series.csv", "metric-classes.csv",
 	"inch-grades.csv", "head-bearing.csv", "friction.csv", "female-strength.csv", "tapped.csv", "cautions.csv", "rules.csv",
 	"iso286-it.csv", "iso286-deviations.csv", "iso2768.csv", "iso965-pitch.csv", "iso965-pitch-tolerance.csv",
-	"joints.csv", "prevailing.csv", "drag-rules.csv", "wrenches.csv", "patterns.csv",
+	"joints.csv", "prevailing.csv", "drag-rules.csv", "wrenches.csv", "patterns.csv", "oneuse.csv",
 }
 
 func TestEveryRowHasItsSource(t *testing.T) {
@@ -42,7 +42,7 @@ func TestEveryTableIsNamed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	named := append(slices.Clone(sourced), "citations.csv", "friction-words.csv")
+	named := append(slices.Clone(sourced), "citations.csv", "friction-words.csv", "oneuse-words.csv")
 	for _, e := range entries {
 		if !slices.Contains(named, e.Name()) {
 			t.Errorf("data/%s stands in no test", e.Name())
