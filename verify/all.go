@@ -78,7 +78,14 @@ var all = []*rule.Check{
 	physics.ClassUnknown,
 	physics.ClassNotInSize,
 	physics.TorqueAboveYield,
+	physics.TorqueStripsThread,
 	physics.TorqueOutsideBand,
+	physics.FittingOutsideTable,
+	physics.PrevailingTorqueOutside,
+	physics.NutClassBelowScrew,
+	physics.LightAlloyEngagement,
+	physics.YieldWithoutRenewal,
+	physics.OneTimePart,
 
 	// book
 	book.UndeclaredName,

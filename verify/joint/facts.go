@@ -2,6 +2,7 @@ package joint
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -28,6 +29,8 @@ type Words struct {
 	Threads                   string // condition: dry, oiled, …
 	Into, Seal                string
 	FrictionLo, FrictionHi    float64 // a coefficient that the source states; 0 when it states none
+	EngagementMM              Span    // engaged length of thread; zero when it is not stated, or has no upper end
+	Insert                    string  // names a thread insert; empty when none is
 }
 
 // Facts are what is known of a fastener and its joint.
@@ -41,6 +44,10 @@ type Facts struct {
 	MuHi      float64
 	Into      string
 	Seal      string
+	// EngagementMM and Insert speak of the tapped thread only; they do not
+	// narrow the band.
+	EngagementMM Span // zero when it is not stated
+	Insert       bool
 
 	Thread reference.Thread // as printed
 	Class  reference.ClassReading
@@ -58,7 +65,26 @@ func WordsOf(r *schema.Record, i int) Words {
 	if q, ok := j.Friction.Quantity(); ok {
 		w.FrictionLo, w.FrictionHi = coefficient(q)
 	}
+	w.EngagementMM, w.Insert = engagement(&j.Engagement), j.Insert
 	return w
+}
+
+// engagement is the span of a stated length in mm, as widely as its digits
+// allow; zero where it is not stated or has no upper end.
+func engagement(f *schema.Figure) Span {
+	q, ok := f.Quantity()
+	if !ok || q.Unit.Dimension() != convert.Length {
+		return Span{}
+	}
+	lo, hi := q.Widened()
+	if math.IsInf(lo, -1) {
+		lo = hi
+	}
+	s := Span{max(lo, 0) * 1000, hi * 1000}
+	if !positive(s.Hi) || s.Lo > s.Hi {
+		return Span{}
+	}
+	return s
 }
 
 // coefficient is the span of a stated friction coefficient, as widely as its
@@ -180,6 +206,10 @@ func (f *Facts) class(text string) {
 
 func (f *Facts) words(w Words) {
 	f.Head, f.Condition, f.Into, f.Seal = w.Head, w.Threads, w.Into, w.Seal
+	f.Insert = w.Insert != ""
+	if e := w.EngagementMM; positive(e.Hi) && 0 <= e.Lo && e.Lo <= e.Hi {
+		f.EngagementMM = e
+	}
 	if f.Head == "" || strings.HasPrefix(f.Head, "other:") {
 		f.Head = ""
 		f.miss("the head")

@@ -32,8 +32,12 @@ func threadUnknown(p *rule.Pass) {
 		switch {
 		case problem != nil:
 			f := rule.Finding{Verdict: rule.Query, At: at, Read: text, Message: problem.Message}
-			if problem.Certain {
+			switch {
+			case problem.Certain:
 				f.Verdict = rule.Reject
+			case problem.Kind == reference.NotAThread && namesSize(p.Record.Fasteners.Items[i].Type):
+				f.Verdict = rule.Note
+				f.Message = fmt.Sprintf("%q names no thread, so its torque is not checked", text)
 			}
 			if 0 <= problem.Start && problem.Start < problem.End && problem.End <= len(text) {
 				f.At.From, f.At.To = problem.Start, problem.End
@@ -55,4 +59,14 @@ func threadUnknown(p *rule.Pass) {
 			p.Report(f)
 		}
 	}
+}
+
+// namesSize reports that print names such a fastener by something else than its
+// thread: a tube by its diameter, a clamp by its band, a spark plug by its size.
+func namesSize(kind string) bool {
+	switch kind {
+	case "plug", "banjo", "pipe fitting", "tube nut", "spark plug", "set screw", "adjusting nut", "clamp":
+		return true
+	}
+	return false
 }

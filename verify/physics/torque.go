@@ -111,18 +111,26 @@ func torques(r *schema.Record, yield func(torque)) {
 // withPrevailing widens the band where the figure includes, or may include,
 // the running torque of a locking thread.
 func withPrevailing(r *schema.Record, b joint.Band) joint.Band {
+	if running, included := runningTorque(r); included {
+		return b.WithPrevailing(running)
+	}
+	return b
+}
+
+// runningTorque is the most (N·m) that the running torque of a locking thread
+// adds to the figures, 0 where it is not known; included is false where they do
+// not contain it.
+func runningTorque(r *schema.Record) (nm float64, included bool) {
 	pre := &r.Prevailing
 	if pre.Included != nil && !*pre.Included || pre.Included == nil && pre.Torque.IsZero() {
-		return b
+		return 0, false
 	}
-	running := 0.0
 	if q, ok := pre.Torque.Quantity(); ok && q.Unit.Dimension() == convert.Torque {
-		_, running = q.Widened()
-		if math.IsInf(running, 0) {
-			running = 0
+		if _, hi := q.Widened(); !math.IsInf(hi, 0) {
+			return hi, true
 		}
 	}
-	return b.WithPrevailing(running)
+	return 0, true
 }
 
 // ends are the ends of a torque in N·m, as widely as its digits allow; ok is
