@@ -1,6 +1,12 @@
 package reference
 
-// Standard annealed copper after IEC 60028.
+import (
+	"math"
+	"slices"
+	"sync"
+)
+
+// Standard annealed copper after IEC 60028 (1925).
 const (
 	// CopperZeroC is the inferred temperature of zero resistance, °C.
 	CopperZeroC = -234.5
@@ -11,9 +17,31 @@ const (
 )
 
 // CopperResistanceFactor is R2/R1 of a copper winding that goes from t1C to t2C,
-// both in °C: (234.5 + t2)/(234.5 + t1), the form of the handbooks for
-// IEC 60028. At or below the inferred zero of resistance, where the
-// straight line has no meaning, it is NaN.
+// both in °C: (234.5 + t2)/(234.5 + t1), the form of the handbooks to IEC 60028.
+// It is NaN where a temperature is at or below the inferred zero of resistance,
+// for the straight line means nothing there.
 func CopperResistanceFactor(t1C, t2C float64) float64 {
-	return (t2C - CopperZeroC) / (t1C - CopperZeroC)
+	r1, r2 := t1C-CopperZeroC, t2C-CopperZeroC
+	if !(r1 > 0) || !(r2 > 0) {
+		return math.NaN()
+	}
+	return r2 / r1
 }
+
+// Constant is a constant or relation, with its value as printed.
+type Constant struct {
+	Item, Value, Unit, Note string
+	Source                  Citation
+}
+
+var electrical = sync.OnceValue(func() []Constant {
+	var out []Constant
+	for _, r := range mustTable("electrical.csv") {
+		out = append(out, Constant{r.text("item"), r.text("value"), r.text("unit"), r.text("note"), r.cite()})
+	}
+	return out
+})
+
+// ElectricalConstants returns what is known of conductors of copper and
+// aluminium, in table order.
+func ElectricalConstants() []Constant { return slices.Clone(electrical()) }

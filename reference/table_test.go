@@ -12,7 +12,7 @@ var sourced = []string{
 	"metric-threads.csv", "iso-261-plan.csv", "unified-threads.csv", "unified-series.csv", "metric-classes.csv",
 	"inch-grades.csv", "head-bearing.csv", "friction.csv", "female-strength.csv", "tapped.csv", "cautions.csv", "rules.csv",
 	"iso286-it.csv", "iso286-deviations.csv", "iso2768.csv", "iso965-pitch.csv", "iso965-pitch-tolerance.csv",
-	"joints.csv", "prevailing.csv", "drag-rules.csv", "wrenches.csv", "patterns.csv", "oneuse.csv",
+	"joints.csv", "prevailing.csv", "drag-rules.csv", "wrenches.csv", "patterns.csv", "oneuse.csv", "fluids.csv", "electrical.csv",
 }
 
 func TestEveryRowHasItsSource(t *testing.T) {
