@@ -66,7 +66,7 @@ func (s *rowSizes) pipeRange(text string) {
 	case strings.HasPrefix(text, "up to "):
 		s.hiPipe = inchesOf(text[len("up to "):])
 	case strings.HasPrefix(text, "under "):
-		s.hiPipe = math.Nextafter(inchesOf(text[len("under "):]), 0)
+		s.hiPipe = inchesOf(text[len("under "):]) - 1.0/64 // sizes go by sixteenths
 	case strings.HasSuffix(text, " and larger"):
 		s.loPipe, s.hiPipe = inchesOf(strings.TrimSuffix(text, " and larger")), math.Inf(1)
 	default:
