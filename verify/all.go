@@ -80,6 +80,7 @@ var all = []*rule.Check{
 	physics.TorqueAboveYield,
 	physics.TorqueStripsThread,
 	physics.TorqueOutsideBand,
+	physics.OtherGradeTable,
 	physics.FittingOutsideTable,
 	physics.PrevailingTorqueOutside,
 	physics.NutClassBelowScrew,

@@ -129,6 +129,27 @@ func TestLessIsWider(t *testing.T) {
 	})
 }
 
+// TestFloorKeepsTheRule: leaving out a seal, or that a part is of plastic, does
+// not widen the usual band downwards (see the package), but the floor, the upper
+// end and the ceiling are as wide without as with any of them.
+func TestFloorKeepsTheRule(t *testing.T) {
+	eachWords(func(w joint.Words) {
+		for _, soft := range []func(*joint.Words){
+			func(w *joint.Words) { w.Seal = "gasket" }, func(w *joint.Words) { w.Seal = "O-ring" },
+			func(w *joint.Words) { w.Seal = "bonded seal" }, func(w *joint.Words) { w.Into = "plastic" },
+		} {
+			less, more := w, w
+			less.Seal, less.Into = "", ""
+			soft(&more)
+			b, wide := band(t, more), band(t, less)
+			b.UsualLoNm, wide.UsualLoNm = 1, 1
+			if !within(b, wide) {
+				t.Fatalf("%+v: %+v, without seal and material %+v", more, b, wide)
+			}
+		}
+	})
+}
+
 func within(b, wide joint.Band) bool {
 	const eps = 1e-9
 	return wide.UsualLoNm <= b.UsualLoNm*(1+eps) && wide.UsualHiNm >= b.UsualHiNm*(1-eps) &&

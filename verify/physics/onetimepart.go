@@ -25,7 +25,9 @@ func oneTimePart(p *rule.Pass) {
 	}
 	switch s := string(r.Joint.Seal); s {
 	case "gasket", "O-ring", "crush washer", "bonded seal":
-		noteOneTime(p, s, schema.At("joint", "seal"), s)
+		if !reusable(r) {
+			noteOneTime(p, s, schema.At("joint", "seal"), s)
+		}
 	}
 	for i := range r.Fasteners.Items {
 		if r.Fasteners.Items[i].Type == "prevailing nut" {
@@ -33,6 +35,12 @@ func oneTimePart(p *rule.Pass) {
 			return
 		}
 	}
+}
+
+// reusable: the gasket of a spark plug serves again (makers; see the table of
+// one-time parts).
+func reusable(r *schema.Record) bool {
+	return len(r.Fasteners.Items) > 0 && r.Fasteners.Items[0].Type == "spark plug"
 }
 
 func noteOneTime(p *rule.Pass, part string, at schema.Path, read string) {
