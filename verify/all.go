@@ -87,6 +87,11 @@ var all = []*rule.Check{
 	physics.LightAlloyEngagement,
 	physics.YieldWithoutRenewal,
 	physics.OneTimePart,
+	physics.FitLimits,
+	physics.FitNotInTables,
+	physics.OilExpansion,
+	physics.BetweenMarksAboveFill,
+	physics.ResistanceTemperature,
 
 	// book
 	book.UndeclaredName,
