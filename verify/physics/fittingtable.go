@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"snapgauge/reference"
 	"snapgauge/schema"
@@ -43,8 +44,28 @@ type printed struct {
 }
 
 // printedFor spans the rows that speak of a fastener; ok is false where none
-// does.
+// does. What was found for a type and thread is remembered, up to a bound.
 func printedFor(f *schema.Fastener) (printed, bool) {
+	key := [2]string{f.Type, f.Thread}
+	if x, found := fittings.m.Load(key); found {
+		p := x.(printed)
+		return p, p.hi > 0
+	}
+	p := spanRows(f)
+	const most, longest = 1000, 64
+	if len(f.Thread) <= longest && fittings.n.Load() < most {
+		fittings.n.Add(1)
+		fittings.m.Store(key, p)
+	}
+	return p, p.hi > 0
+}
+
+var fittings struct {
+	m sync.Map // type and thread to printed
+	n atomic.Int32
+}
+
+func spanRows(f *schema.Fastener) printed {
 	kind := fittingKinds[f.Type]
 	out := printed{kind: kind, lo: math.Inf(1)}
 	t, problem := reference.ParseThread(f.Thread)
@@ -70,7 +91,7 @@ func printedFor(f *schema.Fastener) (printed, bool) {
 			add(row.lo, row.hi, row.text, row.source)
 		}
 	}
-	return out, out.hi > 0
+	return out
 }
 
 func (k fittingKind) speaks(kind string) bool {

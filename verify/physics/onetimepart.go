@@ -44,8 +44,16 @@ func reusable(r *schema.Record) bool {
 }
 
 func noteOneTime(p *rule.Pass, part string, at schema.Path, read string) {
+	for _, item := range p.Record.Renew {
+		if strings.Contains(item, part) {
+			return // the usual case, without reading the words
+		}
+	}
+	if reference.RenewCovers(p.Record.Renew, part) {
+		return
+	}
 	rows := reference.OneUse(part)
-	if len(rows) == 0 || reference.RenewCovers(p.Record.Renew, part) {
+	if len(rows) == 0 {
 		return
 	}
 	row := rows[0]

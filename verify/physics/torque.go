@@ -75,7 +75,8 @@ func appliesTo(r *schema.Record, s *schema.Step, i int) bool {
 // torque is one figure of a record with what its fastener bears.
 type torque struct {
 	fastener int
-	facts    *joint.Facts
+	facts    *joint.Facts // of known; shared, not to be changed
+	known    *joint.Judged
 	band     joint.Band
 	role     role
 	figure   *schema.Figure
@@ -89,11 +90,11 @@ func torques(r *schema.Record, yield func(torque)) {
 		return
 	}
 	for i := range r.Fasteners.Items {
-		facts, ok := joint.Read(joint.WordsOf(r, i))
+		known, ok := joint.Known(joint.WordsOf(r, i))
 		if !ok {
 			continue
 		}
-		band := withPrevailing(r, joint.BandOf(facts))
+		band := withPrevailing(r, known.Band)
 		for k := range r.Tighten {
 			what := roleOf(r, i, k)
 			if what == unjudged {
@@ -103,7 +104,7 @@ func torques(r *schema.Record, yield func(torque)) {
 			if figure.IsZero() {
 				figure, field = &r.Tighten[k].Check, "check"
 			}
-			yield(torque{i, &facts, band, what, figure, schema.At("tighten", k, field)})
+			yield(torque{i, &known.Facts, known, band, what, figure, schema.At("tighten", k, field)})
 		}
 	}
 }

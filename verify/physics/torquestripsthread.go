@@ -26,10 +26,10 @@ func torqueStripsThread(p *rule.Pass) {
 	}
 	var told schema.Path
 	torques(p.Record, func(t torque) {
-		strip, ok := joint.StrippingOf(*t.facts)
-		if !ok || t.path == told {
+		if !t.known.Strips || t.path == told {
 			return
 		}
+		strip := t.known.Stripping
 		if _, broken := t.tooMuch(); broken {
 			return // torque-above-yield speaks
 		}
