@@ -1,6 +1,8 @@
 // Package reference holds cited tables of the trade and typed access to them:
-// screw threads, property classes and grades, head and hole sizes, friction,
-// the strength of tapped materials, cautions, and rules of practice.
+// screw threads and their limits of size, property classes and grades, head and
+// hole sizes, friction, the strength of tapped materials, fits and general
+// tolerances, fluids, copper, fittings and plugs, locking nuts, parts used once,
+// cautions, and rules of practice.
 //
 // Every value can say where it stands in print, and whether it was seen there
 // twice, once, or not at all ([Citation], [Seen]). The tables are CSV files

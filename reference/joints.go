@@ -59,8 +59,10 @@ var jointRows = sync.OnceValue(func() []JointRow {
 func (r row) printed(lo, hi, single string) string {
 	a, b, unit := r.text(lo), r.text(hi), " "+r.text("unit")
 	switch {
-	case a != "" && b != "":
+	case a != "" && b != "" && a != b:
 		return a + " to " + b + unit
+	case a != "" && b != "":
+		return a + unit
 	case a != "":
 		return "min " + a + unit
 	case b != "":

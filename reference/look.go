@@ -14,9 +14,11 @@ type Entry struct {
 	Source Citation
 }
 
-// Look finds everything known under a term, in a fixed order: threads, classes
-// and grades, units, conditions of threads, materials, cautions, sources, rules
-// of practice. Nil where nothing is known.
+// Look finds everything known under a term, in a fixed order: threads and what
+// goes with them, classes and grades, fits, units, conditions of threads,
+// materials, fluids, conductors, fittings, locking nuts, parts used once,
+// cautions, sources, rules of practice. Nil where nothing is known. Tables that
+// hold for no machine in particular say so.
 func Look(term string) []Entry {
 	term = strings.Join(strings.Fields(term), " ")
 	if term == "" {
@@ -24,7 +26,8 @@ func Look(term string) []Entry {
 	}
 	var out []Entry
 	for _, find := range []func(string) []Entry{
-		lookThread, lookClass, lookUnit, lookFriction, lookMaterial, lookCaution, lookSource, lookRules,
+		lookThread, lookThreadMore, lookClass, lookFit, lookGeneral, lookUnit, lookFriction, lookMaterial, lookFluid,
+		lookElectrical, lookJoint, lookLockingNut, lookOneUse, lookCaution, lookSource, lookRules, lookPractice,
 	} {
 		out = append(out, find(term)...)
 	}
@@ -168,7 +171,7 @@ func lookFriction(term string) []Entry {
 			Lines: [][2]string{
 				{"coefficient of friction, any material", span(mu, 2)},
 				{"coefficient of friction, usual for plain steel", span(usual, 2)},
-				{"nut factor K", span(k, 2)},
+				{"nut factor K", span(k, 2)}, general,
 			},
 		})
 	}
@@ -185,6 +188,7 @@ func lookFriction(term string) []Entry {
 				e.Lines = append(e.Lines, [2]string{r.text("quantity") + ", " + column, v})
 			}
 		}
+		e.Lines = append(e.Lines, general)
 		out = append(out, e)
 	}
 	return out
@@ -258,11 +262,12 @@ func lookRules(term string) []Entry {
 			continue
 		}
 		e := Entry{Title: r.Area + ": " + r.Text, Source: r.Source}
-		for _, l := range [][2]string{{"from", r.Low}, {"to", r.High}, {"unit", r.Unit}, {"note", r.Note}} {
+		for _, l := range [][2]string{{"from", r.Low}, {"to", r.High}, {"unit", r.Unit}, {"use", r.Note}} {
 			if l[1] != "" {
 				e.Lines = append(e.Lines, l)
 			}
 		}
+		e.Lines = append(e.Lines, general)
 		out = append(out, e)
 	}
 	return out
