@@ -218,6 +218,7 @@ func TestReadRefuses(t *testing.T) {
 		{Type: "plug", Thread: "M14x1.5"},
 		{Type: "set screw", Thread: "M6"},
 		{Type: "prevailing nut", Thread: "M6"},
+		{Type: "adjusting nut", Thread: "M35x1.5"},
 		{Type: "screw", Thread: "G 1/2"},
 		{Type: "screw", Thread: "3/8 NPT"},
 		{Type: "screw", Thread: "M8x25"},

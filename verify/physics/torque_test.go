@@ -196,7 +196,11 @@ func TestFinding(t *testing.T) {
 
 // TestNothingToSay: broken and foreign records are passed over.
 func TestNothingToSay(t *testing.T) {
-	checks := []*rule.Check{physics.ThreadUnknown, physics.ClassUnknown, physics.ClassNotInSize, physics.TorqueAboveYield, physics.TorqueOutsideBand}
+	checks := []*rule.Check{
+		physics.ThreadUnknown, physics.ClassUnknown, physics.ClassNotInSize, physics.TorqueAboveYield, physics.TorqueOutsideBand,
+		physics.TorqueStripsThread, physics.OtherGradeTable, physics.FittingOutsideTable, physics.PrevailingTorqueOutside,
+		physics.NutClassBelowScrew, physics.LightAlloyEngagement, physics.YieldWithoutRenewal, physics.OneTimePart,
+	}
 	unread := schema.Figure{Values: []convert.Value{{Text: "71 lb", Problem: &convert.Problem{Kind: convert.UnknownUnit}}}}
 	records := []*schema.Record{
 		nil,
@@ -205,6 +209,10 @@ func TestNothingToSay(t *testing.T) {
 		{Torque: schema.Torque{Tighten: []schema.Step{{}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{}}}}},
 		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{screw("", "M6x1", "8.8")}}}},
 		{Torque: schema.Torque{Tighten: []schema.Step{{To: figure(t, convert.Torque, "700 N·m")}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{Type: "plug", Thread: "M6x1"}}}}},
+		{Torque: schema.Torque{Tighten: []schema.Step{{To: figure(t, convert.Torque, "700 N·m")}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{Type: "adjusting nut", Thread: "M35x1.5"}}}}},
+		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}, Prevailing: schema.Prevailing{Torque: unread}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{Type: "prevailing nut", Thread: "M10"}}}}, Renew: []string{"nut"}},
+		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}, Joint: schema.Joint{Into: "cast aluminium", Engagement: unread}, Fasteners: schema.Fasteners{Items: []schema.Fastener{screw("", "M6x1", "8.8")}}}},
+		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}, Fasteners: schema.Fasteners{List: true, Items: []schema.Fastener{screw("", "M6x1", "8.8"), {Type: "nut", Thread: "", Class: "4"}, {Type: "tube nut"}}}}},
 	}
 	for i, r := range records {
 		for _, c := range checks {
