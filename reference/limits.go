@@ -51,7 +51,7 @@ func Limits(t Thread, external, internal string) (ThreadLimits, error) {
 			return ThreadLimits{}, err
 		}
 		out.Source = Citation{ID: "iso-965-1", Seen: Computed, Text: fmt.Sprintf(
-			"ISO 965-1, %s and %s, from its tolerances and the profile of ISO 68-1", out.External.Class, out.Internal.Class)}
+			"ISO 965-1, %s and %s, from its tolerances (most of them from memory) and the profile of ISO 68-1", out.External.Class, out.Internal.Class)}
 		return out, nil
 	}
 	if out.External, err = unifiedExternal(t, or(external, "2A")); err != nil {

@@ -50,6 +50,9 @@ func lookThread(term string) []Entry {
 	}
 	if t.Family != Metric && t.Family != Unified {
 		e := Entry{Title: t.Designation, Source: t.Source, Lines: [][2]string{{"thread", t.Family.String()}}}
+		if e.Source.IsZero() {
+			e.Source = Cite("thread-names")
+		}
 		if t.D > 0 {
 			e.Lines = append(e.Lines, [2]string{"major diameter", plain(t.D) + " mm"})
 		}

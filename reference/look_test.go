@@ -18,7 +18,7 @@ func TestLook(t *testing.T) {
 		{"1/4", "1/4-28 UNF", "pitch", "0.9071 mm (28 per inch)"},
 		{"1/4 UNF", "1/4-28 UNF", "same size", "1/4-20 UNC, 1/4-32 UNEF"},
 		{"G 1/2", "G 1/2", "thread", "parallel pipe thread"},
-		{"Tr 20x4", "Tr 20x4", "pitch", "4 mm"},
+		{"Tr 20x4", "Tr 20x4", "pitch", "4 mm"}, // its source: known by name
 		{"10.9", "10.9, bolt from M1.6 to M39", "proof stress", "830 MPa"},
 		{"8.8", "8.8, bolt over M16 to M39", "tensile strength, least", "830 MPa"},
 		{"SAE 5", "SAE 5, bolt over 1 to 1-1/2 in", "proof stress", "510.2 MPa (74 ksi)"},
@@ -97,7 +97,7 @@ func TestLook(t *testing.T) {
 			t.Errorf("%q: %s", term, printed(got))
 		}
 	}
-	for _, term := range []string{"M8", "1/4", "SAE 5", "lb", "oiled", "steel", "torque", "dipstick", "notice"} {
+	for _, term := range []string{"M8", "1/4", "SAE 5", "lb", "oiled", "steel", "torque", "dipstick", "notice", "Tr 20x4", "1 BSW"} {
 		for _, e := range Look(term) {
 			if e.Title == "" || len(e.Lines) == 0 || e.Source.Text == "" {
 				t.Errorf("%q: an entry without title, lines or source: %+v", term, e)
@@ -193,4 +193,22 @@ func ExampleLook() {
 	//   yield, least: 940 MPa
 	//   proof stress: 830 MPa
 	//   ISO 898-1:2013 Table 3 (and 1999 edition Table 3)
+}
+
+func FuzzLook(f *testing.F) {
+	for _, s := range []string{"M8", "25 H7/g6", "IT7", "ISO 2768-mK", "SAE 15W-40", "1/2", "G 1/2", "crush washer", "lock nut", "wrench", "qt", "M8x1.25-5g6g"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		for _, e := range Look(s) {
+			if e.Title == "" || len(e.Lines) == 0 || e.Source.Text == "" {
+				t.Fatalf("%q: an entry without title, lines or source: %+v", s, e)
+			}
+			for _, l := range e.Lines {
+				if l[0] == "" || l[1] == "" || strings.Contains(l[1], "NaN") || strings.Contains(l[1], "Inf") {
+					t.Fatalf("%q: %s has the line %q", s, e.Title, l)
+				}
+			}
+		}
+	})
 }
