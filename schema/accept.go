@@ -70,9 +70,6 @@ func (r *schemaRule) judge(v any) ruling {
 	if len(r.some) > 0 {
 		verdict = verdict.both(r.judgeSome(v))
 	}
-	if len(r.one) > 0 {
-		verdict = verdict.both(r.judgeOne(v))
-	}
 	if r.not != nil {
 		switch r.not.judge(v) {
 		case yes:
@@ -122,19 +119,6 @@ func (r *schemaRule) judgeSome(v any) ruling {
 		}
 	}
 	return verdict
-}
-
-func (r *schemaRule) judgeOne(v any) ruling {
-	n := 0
-	for _, s := range r.one {
-		switch s.judge(v) {
-		case yes:
-			n++
-		case unsure:
-			return unsure
-		}
-	}
-	return ruled(n == 1)
 }
 
 // evaluates reports whether a member of a sound value is known to the schema

@@ -45,7 +45,7 @@ func (w *walker) judge(schema string, value any, fields *table, kind string) []P
 
 // rank puts the most telling cause of a place first.
 func rank(c cause) int {
-	order := []string{"required", "type", "enum", "anyOf", "oneOf", "pattern", "format", "minimum", "maximum", "minItems", "maxItems", "minProperties"}
+	order := []string{"required", "type", "enum", "anyOf", "not", "pattern", "format", "minimum", "maximum", "minItems", "maxItems", "minProperties"}
 	if i := slices.Index(order, c.keyword); i >= 0 {
 		return i
 	}
@@ -153,8 +153,14 @@ func (j *judgement) cause(c cause) {
 	case "required":
 		j.missing(c, p, node)
 		return
-	case "anyOf", "oneOf":
+	case "anyOf":
 		if names := requiredBy(c.schema[c.keyword]); names != nil {
+			j.oneMissing(c, p, node, names)
+			return
+		}
+	case "not":
+		never, _ := c.schema[c.keyword].(map[string]any)
+		if names := requiredBy(never["anyOf"]); names != nil {
 			j.oneMissing(c, p, node, names)
 			return
 		}
@@ -206,19 +212,22 @@ func (j *judgement) missing(c cause, p Path, node *Node) {
 	}
 }
 
-// requiredBy returns the fields that the branches of anyOf or oneOf ask for,
-// nil when they ask for anything else.
+// requiredBy returns the fields that the branches of anyOf ask for, nil when
+// they ask for anything else.
 func requiredBy(branches any) []string {
 	list, _ := branches.([]any)
 	var names []string
 	for _, b := range list {
 		m, _ := b.(map[string]any)
 		required, _ := m["required"].([]any)
-		if len(m) != 1 || len(required) != 1 {
+		if len(m) != 1 || len(required) == 0 {
 			return nil
 		}
-		name, _ := required[0].(string)
-		names = append(names, name)
+		for _, r := range required {
+			if name, _ := r.(string); !slices.Contains(names, name) {
+				names = append(names, name)
+			}
+		}
 	}
 	return names
 }

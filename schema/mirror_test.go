@@ -30,7 +30,7 @@ func eachSchema(s map[string]any, at string, visit func(at string, s map[string]
 				eachSchema(x, at+"/"+key, visit)
 			}
 		case []any:
-			if key == "anyOf" || key == "oneOf" || key == "allOf" {
+			if key == "anyOf" || key == "allOf" {
 				for i, sub := range x {
 					if m, ok := sub.(map[string]any); ok {
 						eachSchema(m, fmt.Sprintf("%s/%s/%d", at, key, i), visit)

@@ -37,7 +37,7 @@ type schemaRule struct {
 
 	ref, not, when, then, otherwise *schemaRule
 
-	all, some, one []*schemaRule
+	all, some []*schemaRule
 }
 
 // rules holds the rule of each schema, made on first use.
@@ -186,8 +186,6 @@ func (m *ruleMaker) keyword(r *schemaRule, file, keyword string, x any) (ok bool
 		r.all = list(x)
 	case "anyOf":
 		r.some = list(x)
-	case "oneOf":
-		r.one = list(x)
 	default:
 		ok = false
 	}

@@ -2,6 +2,7 @@ package schema
 
 import (
 	"fmt"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -138,31 +139,14 @@ func joinSplit(items []*Node) (joined []string, split bool) {
 // cutAtComma reports whether a text may be the left half of a split number: no
 // unit, and a whole number at its end.
 func cutAtComma(s string) bool {
-	i := len(s)
-	for i > 0 && isDigit(s[i-1]) {
-		i--
-	}
-	if i == len(s) || i > 0 && strings.ContainsRune("./", rune(s[i-1])) {
-		return false
-	}
-	if i > 0 && s[i-1] == ',' { // 1,2 and then 8: the second comma of one number is none
-		return false
-	}
-	for _, word := range strings.FieldsFunc(s[:i], func(r rune) bool { return !isLetter(r) }) {
-		switch strings.ToLower(word) {
-		case "to", "min", "max", "from":
-		default:
-			return false
-		}
-	}
-	return !strings.ContainsAny(s, "%°")
+	return s != "" && isDigit(s[len(s)-1]) && !strings.Contains(s, "/") && halfNumber.MatchString(s)
 }
+
+// A number, range or limit without unit whose last number is whole and has no
+// comma of its own: after 1,2 a further comma splits nothing.
+var halfNumber = regexp.MustCompile(`^(?i:(?:min|max|from)\.? *)?[-+−±]?(?:[\d.,]+ *(?:to|[-–—±+]) *)*\d+$`)
 
 func isDigit(c byte) bool { return '0' <= c && c <= '9' }
-
-func isLetter(r rune) bool {
-	return r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r > 0x7F && !strings.ContainsRune("±–—−·×", r)
-}
 
 // splitNumber reports a list whose commas split a number.
 func (w *walker) splitNumber(n *Node, p Path, joined []string) {

@@ -105,11 +105,11 @@ func validate(name string, value any) (causes []cause, err error) {
 }
 
 // leaves collects the causes that have no cause of their own. The branches of
-// anyOf and oneOf are not gone into: which of them was meant is not the
-// validator's to know.
+// anyOf are not gone into: which of them was meant is not the validator's to
+// know.
 func leaves(causes []cause, v *jsonschema.ValidationError, above []*jsonschema.ValidationError) []cause {
 	keyword := path.Base(v.AbsoluteKeywordLocation)
-	if len(v.Causes) > 0 && keyword != "anyOf" && keyword != "oneOf" {
+	if len(v.Causes) > 0 && keyword != "anyOf" {
 		above = append(above[:len(above):len(above)], v)
 		for _, c := range v.Causes {
 			causes = leaves(causes, c, above)
