@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"snapgauge/verify/book"
+	"snapgauge/verify/cited"
 	"snapgauge/verify/physics"
 	"snapgauge/verify/rule"
 	"snapgauge/verify/sense"
@@ -92,6 +93,16 @@ var all = []*rule.Check{
 	physics.OilExpansion,
 	physics.BetweenMarksAboveFill,
 	physics.ResistanceTemperature,
+
+	// cited
+	cited.FluidGradeUnknown,
+	cited.LevelTooHot,
+	cited.MarkAgainstTemperature,
+	cited.BearingClearance,
+	cited.RingGap,
+	cited.CrankEndFloat,
+	cited.GeneralTolerance,
+	cited.ToleranceOfWrench,
 
 	// book
 	book.UndeclaredName,
