@@ -98,7 +98,7 @@ func whole(d convert.Decimal) bool { return d.Exp >= 0 && d.Den <= 1 }
 
 // size is one unit of the last printed digit of a number, in the SI unit.
 func (r Reading) size(d convert.Decimal) float64 {
-	step, _ := d.Step().Float64()
+	step := math.Pow10(int(d.Exp)) / float64(max(1, d.Den))
 	return math.Abs(r.Unit.ToSI(step) - r.Unit.ToSI(0))
 }
 
