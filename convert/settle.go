@@ -1,6 +1,9 @@
 package convert
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // Value is one text of a figure and what it was read as.
 type Value struct {
@@ -42,9 +45,13 @@ func (v *Value) open() bool {
 // never settled. Where it has one reading, or one that agrees, that reading
 // becomes the Quantity, so that the value can be compared.
 //
-// A comma is not settled as a decimal mark beside a value that marks decimals
-// with a point (28,000 gal beside 105.992 L), nor as both kinds of mark within
-// one figure: one of the two may be the slip.
+// Where two readings agree by equally good habits, the one that is far closer is
+// taken: 1 gal beside 3.8 L is a US gallon, though 3.8 L is one imperial gallon
+// to the nearest gallon too.
+//
+// A comma that may mark thousands is not settled as a decimal mark beside a
+// point that may do so as well (28,000 gal beside 105.992 L), nor are both kinds
+// of mark within one figure: one of the two may be the slip.
 func Settle(values []Value) {
 	var open []int
 	for i := range values {
@@ -72,6 +79,9 @@ func Settle(values []Value) {
 		case (p.Kind == CutShort || p.Kind == WrongForm) && len(p.Readings) == 1:
 			v.Quantity = p.Readings[0]
 		}
+		if other := s.other(i); s.refused && !s.found && other != "" {
+			p.Message += "; no reading agrees with " + quote(other)
+		}
 	}
 }
 
@@ -83,8 +93,10 @@ type settling struct {
 	pick   []int // the reading tried for each
 
 	found, tied bool
+	refused     bool // some combination was compared, and disagreed
 	best        []int
 	score       Outcome
+	apart       float64 // how far the values lie apart under the best, as |ln ratio|
 }
 
 func (s *settling) try(k int) {
@@ -101,7 +113,7 @@ func (s *settling) try(k int) {
 // judge keeps the combination if all values agree under it, by better habits
 // than the best so far.
 func (s *settling) judge() {
-	worst, compared := Exact, false
+	worst, apart, compared := Exact, 0.0, false
 	for i := range s.values {
 		for j := i + 1; j < len(s.values); j++ {
 			a, ok := s.quantity(i)
@@ -110,19 +122,27 @@ func (s *settling) judge() {
 				continue
 			}
 			compared = true
-			worst = max(worst, rank(Agree(a, b).Outcome))
+			agreement := Agree(a, b)
+			worst = max(worst, rank(agreement.Outcome))
+			apart = max(apart, math.Abs(math.Log(agreement.Ratio)))
 		}
 	}
+	s.refused = s.refused || compared && worst == Disagree
 	if !compared || worst == Disagree || s.marksClash() {
 		return
 	}
 	switch {
-	case !s.found || worst < s.score:
-		s.found, s.tied, s.score, s.best = true, false, worst, slices.Clone(s.pick)
-	case worst == s.score:
+	case !s.found, worst < s.score, worst == s.score && apart < s.apart/farCloser:
+		s.found, s.tied, s.score, s.best, s.apart = true, false, worst, slices.Clone(s.pick), apart
+	case worst == s.score && apart <= s.apart*farCloser:
 		s.tied = s.tied || !s.same()
 	}
 }
+
+// A reading is far closer when it lies this many times nearer. US and imperial
+// measures are 4 % (fluid ounce) to 20 % (gallon) apart, rounding to two digits
+// moves a figure by half a per cent. common practice, no source
+const farCloser = 4
 
 // rank puts the habits that are certain at the head: whichever value is the
 // original, it is rounded.
@@ -152,33 +172,47 @@ func (s *settling) quantity(i int) (Quantity, bool) {
 	return s.values[i].Quantity, s.values[i].Read()
 }
 
-// marksClash reports that a mark in doubt is taken for decimals beside a sure
-// decimal mark of the other kind, or for both within the figure.
+// marksClash reports that a comma in doubt between thousands and decimals is
+// taken for decimals beside a point that might mark thousands too, or for both
+// within the figure.
 func (s *settling) marksClash() bool {
-	var decimal, grouped bool
+	var decimal, grouped, doubtful bool
 	for k, i := range s.open {
+		p := s.values[i].Problem
 		bit := uint8(1) << min(s.pick[k], 7)
-		decimal = decimal || s.values[i].Problem.decimal&bit != 0
-		grouped = grouped || s.values[i].Problem.grouped&bit != 0
+		decimal = decimal || p.decimal&bit != 0
+		grouped = grouped || p.grouped&bit != 0
+		doubtful = doubtful || p.decimal&bit != 0 && p.grouped != 0
 	}
 	if decimal && grouped {
 		return true
 	}
-	if !decimal {
+	if !doubtful {
 		return false
 	}
 	for i := range s.values {
-		if (!slices.Contains(s.open, i) || s.values[i].Problem.decimal == 0) && marksDecimals(s.values[i].Text) {
+		if (!slices.Contains(s.open, i) || s.values[i].Problem.decimal == 0) && groupsThousands(s.values[i].Text) {
 			return true
 		}
 	}
 	return false
 }
 
-// marksDecimals reports a point or comma in a number.
-func marksDecimals(text string) bool {
-	for i := 1; i < len(text); i++ {
-		if isDigit(text[i]) && (text[i-1] == '.' || text[i-1] == ',') {
+// groupsThousands reports a number that a mark may divide into thousands: one
+// to three digits, not zero alone, a point or comma, and three digits.
+func groupsThousands(text string) bool {
+	for i := range len(text) {
+		if text[i] != '.' && text[i] != ',' {
+			continue
+		}
+		before, after := i, i+1
+		for before > 0 && isDigit(text[before-1]) {
+			before--
+		}
+		for after < len(text) && isDigit(text[after]) {
+			after++
+		}
+		if n := i - before; n >= 1 && n <= 3 && text[before] != '0' && after-i-1 == 3 {
 			return true
 		}
 	}

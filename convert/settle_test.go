@@ -34,10 +34,16 @@ func TestSettle(t *testing.T) {
 		{"comma of thousands", Torque, []string{"1,300 N·m", "959 lbf·ft"}, []string{"1300 N·m", "959 lbf·ft"}, "sc"},
 		{"decimal comma", Torque, []string{"6,5 N·m", "58 lbf·in"}, []string{"6.5 N·m", "58 lbf·in"}, "sc"},
 		{"decimal comma on both sides", Torque, []string{"6,5 N·m", "57,5 lbf·in"}, []string{"6.5 N·m", "57.5 lbf·in"}, "ss"},
-		{"decimal comma beside a decimal point", Torque, []string{"6,5 N·m", "57.5 lbf·in"}, []string{"", "57.5 lbf·in"}, "oc"},
+		{"decimal comma beside a decimal point", Torque, []string{"6,5 N·m", "57.5 lbf·in"}, []string{"6.5 N·m", "57.5 lbf·in"}, "sc"},
 		{"thousands beside a decimal point", Volume, []string{"28,000 gal", "105.992 L"}, []string{"", "105.992 L"}, "oc"}, // F0011
 		{"thousands", Volume, []string{"30,000 gal", "114 000 L"}, []string{"30000 US gal", "114000 L"}, "sc"},             // F0024
 		{"thousands and country", Volume, []string{"1,200 bbl", "191 m³"}, []string{"1200 bbl", "191 m³"}, "sc"},           // F0020
+		{"country, to one digit", Volume, []string{"1 gal", "3.8 L"}, []string{"1 US gal", "3.8 L"}, "sc"},
+		{"country, imperial to one digit", Volume, []string{"1 gal", "4.5 L"}, []string{"1 imp gal", "4.5 L"}, "sc"},
+		{"country, fluid ounces", Volume, []string{"12 fl oz", "355 mL"}, []string{"12 US fl oz", "355 mL"}, "sc"},
+		{"decimal comma beside a point", Length, []string{"0,25 mm", "0.010 in"}, []string{"0.25 mm", "0.010 in"}, "sc"},
+		{"three digits beside one", Torque, []string{"1,300 N·m", "11.5 lbf·in"}, []string{"1.300 N·m", "11.5 lbf·in"}, "sc"},
+		{"no reading agrees", Volume, []string{"6.6 qt", "70 L"}, []string{"", "70 L"}, "oc"},
 		{"either reading of both commas", Volume, []string{"28,000 gal", "105,992 L"}, []string{"", ""}, "oo"},
 		{"comma for both", Torque, []string{"1,300 lbf·ft", "1762,6 N·m"}, []string{"", ""}, "oo"},
 		{"comma that agrees with nothing", Torque, []string{"1,300 N·m", "100 lbf·ft"}, []string{"", "100 lbf·ft"}, "oc"},
