@@ -38,6 +38,11 @@ type usageError struct {
 func (e *usageError) Error() string { return e.err.Error() }
 func (e *usageError) Unwrap() error { return e.err }
 
+// rejectedError refuses to work with something that does not go.
+type rejectedError struct{ message string }
+
+func (e *rejectedError) Error() string { return e.message }
+
 // streams are where a command reads and writes.
 type streams struct {
 	in       io.Reader
@@ -52,10 +57,14 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	root.SetArgs(figures(args))
 	err := root.ExecuteContext(ctx)
 	var usage *usageError
+	var rejected *rejectedError
 	switch {
 	case err == nil:
 		return exitGoes
 	case errors.Is(err, errRejected):
+		return exitRejected
+	case errors.As(err, &rejected):
+		fmt.Fprintf(stderr, "snapgauge: %v\n", err)
 		return exitRejected
 	case errors.Is(err, errUnreadable):
 	case errors.As(err, &usage):
@@ -101,7 +110,7 @@ something could not be read.`,
 	root.SetErr(s.err)
 	root.SetVersionTemplate("snapgauge {{.Version}}\n")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &usageError{cmd, err} })
-	root.AddCommand(newCheck(s), newConvert(s), newReference(s), newExplain(s))
+	root.AddCommand(newCheck(s), newConvert(s), newReference(s), newExplain(s), newBand(s), newLevel(s))
 	return root
 }
 

@@ -27,6 +27,8 @@ func TestOutputFails(t *testing.T) {
 		{"convert", "36 ft"},
 		{"convert", "36 ft", "m"},
 		{"reference", "M8x1.25"},
+		{"band", "M8x1.25"},
+		{"level", "../../specs/demo/wrackline-40.yaml", "gearcase-oil", "--at", "52°C"},
 	} {
 		var stderr bytes.Buffer
 		if code := run(args, strings.NewReader(""), full{}, &stderr); code != exitUnreadable {
