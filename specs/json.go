@@ -27,6 +27,9 @@ type jsonReader struct {
 // reset begins to read raw, which is t.src from byte from on.
 func (r *jsonReader) reset(t *text, raw []byte, from int, at schema.Position) {
 	r.t, r.from, r.at = t, from, cursor{off: from, pos: at}
+	// A slab shared by two records would keep the first alive as long as the
+	// second, and through it all before.
+	r.build = builder{}
 	r.stack = r.stack[:0]
 	r.in = *bytes.NewBuffer(raw)
 	if r.dec == nil {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"iter"
 	"slices"
+	"strings"
 
 	"snapgauge/schema"
 	"snapgauge/verify/rule"
@@ -99,6 +100,9 @@ func (r *runner) entry(e *schema.Entry) bool {
 
 func (r *runner) add(check int, row rule.Row) {
 	row.Check, row.Seq = check, r.seq
+	// Texts of a record are cut from its line, which need not live on.
+	row.Order, row.Payload = strings.Clone(row.Order), strings.Clone(row.Payload)
+	row.Place.Record = strings.Clone(row.Place.Record)
 	r.seq++
 	if err := r.sorter.Add(row); err != nil && r.err == nil {
 		r.err = err
