@@ -48,6 +48,12 @@ type Entry struct {
 	// nil, Pointer is "" and spots are paths from the root of the file. A file
 	// gives it once, before its records.
 	HeadOnly bool
+
+	// Lost marks a record that could not be read. Of the record only ID is set,
+	// where it can be told, and Locate answers every spot with the place of the
+	// id, or of the fault. It is for checks of the book: the record is there,
+	// whatever stands in it.
+	Lost bool
 }
 
 // Problem is one fault of shape.

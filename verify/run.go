@@ -51,6 +51,7 @@ type runner struct {
 	report      func(rule.Finding) bool
 	answerCheck *rule.Check // nil when it is not run
 	asked       []*answer   // answers to checks of the book, not judged yet
+	doubles     doubles
 	seq         uint64
 	err         error
 }
@@ -65,6 +66,7 @@ func (r *runner) entry(e *schema.Entry) bool {
 			if c.Head != nil {
 				c.Head(p)
 			}
+		case e.Lost: // for the book only
 		case c.Record != nil:
 			c.Record(p)
 		}
@@ -81,6 +83,7 @@ func (r *runner) entry(e *schema.Entry) bool {
 		resolve(e, &found[i])
 	}
 	slices.SortStableFunc(found, byPlace)
+	found = r.doubles.of(e, found)
 	for _, f := range found {
 		if !r.report(f) {
 			return false
@@ -128,8 +131,9 @@ func (r *runner) book() bool {
 			found = append(found, f)
 		})
 		group = group[:0]
+		var said doubles
 		for _, f := range found {
-			if answered(r.asked, f.Place.Pointer, f) {
+			if answered(r.asked, f.Place.Pointer, f) || said.again(f) {
 				continue
 			}
 			if !r.report(f) {

@@ -63,9 +63,15 @@ var SourceUnused = &rule.Check{
 				}
 				return
 			}
-			refs(p.Record, func(ref string, _ schema.Path) {
-				emit(rule.Row{Group: p.Entry.File + "\x1f" + ref, Order: "record"})
-			})
+			use := func(ref string) { emit(rule.Row{Group: p.Entry.File + "\x1f" + ref, Order: "record"}) }
+			if p.Entry.Lost || len(p.Entry.Problems) > 0 && p.Record.Source.Ref == "" {
+				// Which source it names is not known: it may be any.
+				for _, s := range p.Head.Sources {
+					use(s.Name)
+				}
+				return
+			}
+			refs(p.Record, func(ref string, _ schema.Path) { use(ref) })
 		},
 		Judge: func(rows []rule.Row, report func(rule.Finding)) {
 			if len(rows) > 1 || rows[0].Order != "head" {
