@@ -216,3 +216,41 @@ func TestNumber(t *testing.T) {
 		}
 	}
 }
+
+// FuzzBandQuestion: whatever is asked, band answers with a whole page or says
+// why not.
+func FuzzBandQuestion(f *testing.F) {
+	f.Add("M8", "8.8", "screw", "hex", "dry", "0.12", "cast aluminium", "12 mm", "", "gasket")
+	f.Add("1/4", "SAE 1 or 2", "nut", "", "", "", "plastic", "", "wire", "")
+	f.Add("M300x8", "", "stud", "other: square", "other: graphite", "0.08 to 0.14", "", "1/2 in", "x", "")
+	f.Add("No. 0-80", "ASTM A574", "screw", "countersunk", "waxed", "1e-9", "brass", "0.001 mm", "", "O-ring")
+	f.Fuzz(func(t *testing.T, thread, class, kind, head, threads, friction, into, engagement, insert, seal string) {
+		q, err := ask(bandOptions{
+			thread: thread, class: class, kind: kind, head: head, threads: threads, friction: friction,
+			into: into, engagement: engagement, insert: insert, seal: seal,
+		})
+		if err != nil {
+			return
+		}
+		text := q.text()
+		for _, want := range []string{"no specification", "usual in print", "too much above", "sources"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("no %q in\n%s", want, text)
+			}
+		}
+		for _, bad := range []string{"NaN", "Inf"} {
+			if strings.Contains(text, bad) {
+				t.Errorf("%s in\n%s", bad, text)
+			}
+		}
+	})
+}
+
+func BenchmarkBand(b *testing.B) {
+	for b.Loop() {
+		q, err := ask(bandOptions{thread: "M8", kind: "screw"})
+		if err != nil || q.text() == "" {
+			b.Fatal(err)
+		}
+	}
+}
