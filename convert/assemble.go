@@ -27,7 +27,7 @@ func (p *parser) unitOf() (e entry, at Place, percent bool, k Kind) {
 		return entry{}, Place{0, len(p.text)}, percent, NoUnit
 	}
 	e, ok := lookup(p.text[last.Start:last.End], p.want)
-	if !ok {
+	if !ok || p.dashAlone(last.Start) {
 		return entry{}, last, percent, UnknownUnit
 	}
 	if near.Start < near.End && near != last {
@@ -41,6 +41,13 @@ func (p *parser) unitOf() (e entry, at Place, percent bool, k Kind) {
 		return e, last, percent, e.doubt.kind
 	}
 	return e, last, percent, 0
+}
+
+// dashAlone reports a dash with a blank behind it: 23 - N·m has lost a number,
+// 0.011-inch has not.
+func (p *parser) dashAlone(i int) bool {
+	n := p.minusAt(i)
+	return n > 0 && spaceAt(p.text, i+n) > 0
 }
 
 func isPercent(s string) bool {
@@ -69,6 +76,9 @@ func (p *parser) clean() (Quantity, bool) {
 
 // problem says why the figure was not read. It is called only then.
 func (p *parser) problem() *Problem {
+	if two := p.twoFigures(); two != nil {
+		return two
+	}
 	if p.bad != 0 {
 		return p.badNumber()
 	}
@@ -95,6 +105,10 @@ func (p *parser) problem() *Problem {
 		pr.Message = quote(p.text) + " has two units; write each in a figure of its own"
 		return pr
 	case UnknownUnit:
+		if p.dashAlone(at.Start) || len(spelling) > 2 && strings.EqualFold(spelling[:2], "to") && spaceAt(spelling, 2) > 0 {
+			pr.Kind, pr.Message = BadNumber, "the range "+quote(p.text)+" has no second number; write it as 8 to 10, or take the mark of the range out"
+			return pr
+		}
 		unread := unreadUnit(spelling, p.want, at)
 		pr.Kind, units = unread.Kind, nil
 		for _, q := range unread.Readings {

@@ -135,3 +135,30 @@ func gcd(a, b int32) int32 {
 	}
 	return a
 }
+
+// Turns that print spells out.
+var wordedTurns = [...]struct {
+	word string
+	d    Decimal
+}{
+	{"quarter", Decimal{Mant: 1, Den: 4}}, {"half", Decimal{Mant: 1, Den: 2}}, {"one", Decimal{Mant: 1}},
+}
+
+// worded reads the number of a spelt-out turn: quarter turn, half a turn.
+func (p *parser) worded() (number, bool) {
+	if !p.want.Has(Angle) || !isLetter(p.peek(p.i)) {
+		return number{}, false
+	}
+	for _, t := range wordedTurns {
+		n := p.i + len(t.word)
+		if n < len(p.text) && strings.EqualFold(p.text[p.i:n], t.word) && spaceAt(p.text, n) > 0 {
+			at := Place{p.i, n}
+			p.i = p.skipSpace(n)
+			if p.peek(p.i) == 'a' && spaceAt(p.text, p.i+1) > 0 {
+				p.i++
+			}
+			return number{d: t.d, alt: t.d, at: at}, true
+		}
+	}
+	return number{}, false
+}

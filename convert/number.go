@@ -199,6 +199,11 @@ func (s *scanner) decimal(whole int) (number, bool) {
 	}
 	first := i
 	for {
+		if n := raisedPointAt(s.text, i); n > 0 && marks == 0 && groups == 0 && isDigit(s.peek(i+n)) {
+			end := s.digitsAt(i + n)
+			marks, frac, i = 1, end-i-n, end
+			continue
+		}
 		c := s.peek(i)
 		if c != dec && c != grp || !isDigit(s.peek(i+1)) {
 			break
@@ -260,6 +265,15 @@ func (s *scanner) decimal(whole int) (number, bool) {
 		return n, s.fail(TooLarge, start, s.i, "more than 30 decimals or zeros")
 	}
 	return n, true
+}
+
+// raisedPointAt is the length of the raised decimal point of British print, 0·5,
+// that stands at i; 0 if there is none.
+func raisedPointAt(s string, i int) int {
+	if strings.HasPrefix(s[i:], "·") {
+		return len("·")
+	}
+	return 0
 }
 
 // thousands reports whether the decimal mark of the file stands where marks of

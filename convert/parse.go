@@ -21,12 +21,18 @@ const (
 // a problem and no quantity. Clean text is read without allocation.
 func Parse(text string, want Dimensions, mark Mark) (Quantity, *Problem) {
 	p := parser{scanner: scanner{text: text, want: want, mark: mark}}
-	if p.figure() {
-		if q, ok := p.clean(); ok {
-			return q, nil
-		}
+	if q, ok := p.readClean(); ok {
+		return q, nil
 	}
 	return Quantity{}, p.problem()
+}
+
+// readClean reads the figure, if nothing about it is bad or in doubt.
+func (p *parser) readClean() (Quantity, bool) {
+	if !p.figure() {
+		return Quantity{}, false
+	}
+	return p.clean()
 }
 
 // parser reads the parts of a figure into two quantities: alt takes every mark
@@ -52,12 +58,14 @@ func (p *parser) figure() bool {
 	if p.bad != 0 {
 		return false
 	}
-	if !p.numberStarts(p.i) {
-		return p.fail(NoNumber, 0, len(p.text), "")
-	}
-	n, ok := p.number()
+	n, ok := p.worded()
 	if !ok {
-		return false
+		if !p.numberStarts(p.i) {
+			return p.fail(NoNumber, 0, len(p.text), "")
+		}
+		if n, ok = p.number(); !ok {
+			return false
+		}
 	}
 	p.setForm(Single)
 	p.q.First, p.alt.First, p.q.FirstAt = n.d, n.alt, n.at
@@ -159,12 +167,14 @@ func (p *parser) note(n number) {
 	}
 }
 
-// deviations reads ±1, +/-1, +1/-0, +1 -0. Without a slash two signed numbers
-// are a deviation behind a number, or when plus stands before minus.
+// deviations reads ±1, +/-1, +1/-0, +1 -0, and a zero without sign beside a
+// slash, as drawings have it: +0.025/0, 0/-0.025. Without a slash two signed
+// numbers are a deviation behind a number, or when plus stands before minus.
 func (p *parser) deviations(behind bool) bool {
 	from := p.i
 	switch p.peek(from) {
 	case '+', '-', 0xc2, 0xe2: // also the first bytes of ± and −
+	case '0': // 0/-0.025
 	default:
 		return false
 	}
@@ -181,7 +191,9 @@ func (p *parser) deviations(behind bool) bool {
 	}
 	plus, ok := p.signed()
 	if !ok {
-		return p.retreat(from)
+		if plus, ok = p.zero(); !ok || !p.slashAndSign(p.i) {
+			return p.retreat(from)
+		}
 	}
 	upper := p.i
 	i := p.skipSpace(p.i)
@@ -195,6 +207,9 @@ func (p *parser) deviations(behind bool) bool {
 	p.i = i
 	opposite := p.text[from] == '+' && p.minusAt(i) > 0 || p.text[from] != '+' && p.peek(i) == '+'
 	minus, ok := p.signed()
+	if !ok && slash {
+		minus, ok = p.zero()
+	}
 	switch {
 	case !ok && behind && p.text[from] == '+':
 		p.clear()
@@ -251,6 +266,30 @@ func (p *parser) signed() (number, bool) {
 	}
 	n.at.Start = from
 	return n, ok
+}
+
+// zero reads a zero without sign: 0, 0.000.
+func (p *parser) zero() (number, bool) {
+	from := p.i
+	if p.peek(from) != '0' {
+		return number{}, false
+	}
+	n, ok := p.unsigned()
+	if !ok || n.d.Mant != 0 || n.mark != sure {
+		p.retreat(from)
+		return number{}, false
+	}
+	return n, true
+}
+
+// slashAndSign reports a slash and behind it a sign.
+func (p *parser) slashAndSign(i int) bool {
+	i = p.skipSpace(i)
+	if p.peek(i) != '/' {
+		return false
+	}
+	i = p.skipSpace(i + 1)
+	return p.peek(i) == '+' || p.minusAt(i) > 0
 }
 
 // plusMinusAt is the length of ±, +/-, +- at i.

@@ -46,6 +46,16 @@ var clearFigures = []struct {
 	{"+0.5 -0.2 mm", Length, Point, "+0.5/-0.2 mm"},
 	{"+1/-0 N·m", Torque, Point, "+1/-0 N·m"},
 	{"±0.1 mm", Length, Point, "±0.1 mm"},
+	{"50 0/-0.025 mm", Length, Point, "50 +0/-0.025 mm"}, // ISO 129-1 sets a deviation of zero without a sign (from memory)
+	{"50 +0.025/0 mm", Length, Point, "50 +0.025/-0 mm"},
+	{"50 mm +0.025/0", Length, Point, "50 +0.025/-0 mm"},
+	{"0/-0.025 mm", Length, Point, "+0/-0.025 mm"},
+	{"0 to 0.025 mm", Length, Point, "0 to 0.025 mm"},
+	{"0·5 mm", Length, Point, "0.5 mm"}, // the raised point of British print
+	{"0·05 to 0·10 mm", Length, Point, "0.05 to 0.10 mm"},
+	{"quarter turn", Angle, Point, "1/4 turn"},
+	{"half a turn", Angle, Point, "1/2 turn"},
+	{"One turn", Angle, Point, "1 turn"},
 	{"±10 %", Ratio, Point, "±10 %"},
 	{"+10/-5 %", Ratio, Point, "+10/-5 %"},
 	{"9 N·m ±10 %", Torque, Point, "9 N·m ±10 %"},
@@ -247,6 +257,13 @@ var doubtfulFigures = []struct {
 	{"6 lbf·tf", Torque, Point, UnknownUnit, "lbf·tf", nil, "did you mean lbf·ft?"},
 	{"8 xx to 10 N·m", Torque, Point, UnknownUnit, "xx", nil, ""},
 	{"12 N·m (cold)", Torque, Point, UnknownUnit, "N·m (cold)", nil, ""},
+	{"8 N·m (71 lbf·in)", Torque, Point, TwoUnits, "(71 lbf·in)", nil, "holds two figures; write them as a list: [8 N·m, 71 lbf·in]"},
+	{"8 to 10 N·m (71 to 89 lbf·in)", Torque, Point, TwoUnits, "(71 to 89 lbf·in)", nil, "[8 to 10 N·m, 71 to 89 lbf·in]"},
+	{"23 N·m / 17 lbf·ft", Torque, Point, TwoUnits, "/ 17 lbf·ft", nil, "[23 N·m, 17 lbf·ft]"},
+	{"23 N·m + 90°", Torque, Point, TwoUnits, "+ 90°", nil, "write the angle as the next step: {turn: 90°}"},
+	{"23 to N·m", Torque, Point, BadNumber, "to N·m", nil, "has no second number"},
+	{"23 - N·m", Torque, Point, BadNumber, "- N·m", nil, "has no second number"},
+	{"quarter", Angle, Point, NoNumber, "quarter", nil, ""},
 	{"8 N·m to 90 lbf·in", Torque, Point, TwoUnits, "N·m to 90 lbf·in", nil, "has two units"},
 
 	{"75 25 lb. in.", Torque, Point, BadNumber, "75 25 lb. in.", nil, "numbers side by side"}, // C0211

@@ -80,13 +80,18 @@ func disagreement(p *rule.Pass, path schema.Path, f *schema.Figure, good, i int)
 	if i < good { // in the order of the file
 		left, right = right, left
 	}
+	// The wrong value's own digits may be too few to show the right one.
+	want := a.Want
+	if converted, err := g.Quantity.To(v.Quantity.Unit, false); err == nil {
+		want = converted.Quantity
+	}
 	p.Report(rule.Finding{
 		Verdict: verdict, At: rule.NumberAt(f, path, i),
 		Message: fmt.Sprintf(message, left, right, where(a.End)),
-		Read:    v.Text, Want: a.Want.String(),
+		Read:    v.Text, Want: want.String(),
 		Related: []rule.Related{{
 			At:      rule.NumberAt(f, path, good),
-			Message: fmt.Sprintf("%s is %s", shown(f, good), a.Want),
+			Message: fmt.Sprintf("%s is %s", shown(f, good), want),
 		}},
 	})
 }
