@@ -79,6 +79,7 @@ var all = []*rule.Check{
 	physics.ClassUnknown,
 	physics.ClassNotInSize,
 	physics.TorqueAboveYield,
+	physics.TorqueAboveSolid,
 	physics.TorqueStripsThread,
 	physics.TorqueOutsideBand,
 	physics.OtherGradeTable,

@@ -7,6 +7,32 @@ import (
 	"snapgauge/verify/rule"
 )
 
+// causes leaves out what follows from a value of the wrong shape: where places
+// are no numbers, no count is wrong. What stands elsewhere in the record stays.
+func (r *runner) causes(e *schema.Entry, found []rule.Finding) []rule.Finding {
+	if len(e.Problems) == 0 {
+		return found
+	}
+	shape := map[string]bool{}
+	for _, c := range r.checks {
+		shape[c.ID] = c.Layer == rule.Shape
+	}
+	return slices.DeleteFunc(found, func(f rule.Finding) bool {
+		if shape[f.Check] {
+			return false
+		}
+		return slices.ContainsFunc(e.Problems, func(p schema.Problem) bool {
+			switch p.Fault {
+			case schema.WrongValue, schema.EmptiedField, schema.SplitNumber:
+			default:
+				return false
+			}
+			at := p.At.Path
+			return at.Len() > 0 && (at.Has(f.At.Path) || f.At.Path.Len() > 0 && f.At.Path.Has(at))
+		})
+	})
+}
+
 // merge leaves one finding a figure: the most certain, and of equals the one
 // whose check stands first. The others become its evidence.
 func merge(e *schema.Entry, found []rule.Finding) []rule.Finding {

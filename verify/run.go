@@ -78,7 +78,7 @@ func (r *runner) entry(e *schema.Entry) bool {
 	found = slices.DeleteFunc(found, func(f rule.Finding) bool {
 		return answered(answers, rule.Resolve(e, f.At).Pointer, f)
 	})
-	found = merge(e, found)
+	found = merge(e, r.causes(e, found))
 	for i := range found {
 		resolve(e, &found[i])
 	}

@@ -201,3 +201,31 @@ func TestSorterFails(t *testing.T) {
 		}
 	}
 }
+
+// TestCauses: a value of the wrong shape is one finding; what other checks make
+// of it is not said, and what they say elsewhere is.
+func TestCauses(t *testing.T) {
+	data := head + `  - id: sump-plug
+    kind: torque
+    where: sump
+    fastener: {type: screw, thread: M8x1.25, class: "8.7", count: 4, places: [a, b, c, d]}
+    tighten: [{to: 25 N·m, order: [a, c, b, d]}]
+    source: {ref: manual, at: page 3}
+`
+	var got []string
+	for _, f := range run(t, verify.All(), "gear.yaml", data) {
+		got = append(got, f.Check+" "+f.Place.Pointer)
+	}
+	seen := map[string]int{}
+	for _, g := range got {
+		seen[strings.SplitN(g, " ", 2)[0]]++
+	}
+	if seen["class-unknown"] != 1 {
+		t.Errorf("the impossible class is not told: %q", got)
+	}
+	for check := range seen {
+		if check != "wrong-value" && check != "class-unknown" {
+			t.Errorf("%s follows from the shape: %q", check, got)
+		}
+	}
+}

@@ -23,7 +23,8 @@ const (
 )
 
 // roleOf finds what step k is to fastener i: the last torque is the final one
-// unless an angle, a loosening or a run comes after it.
+// unless an angle, a loosening or a run comes after it, or it was slackened before
+// and may be left at whatever the bearing asks.
 func roleOf(r *schema.Record, i, k int) role {
 	s := &r.Tighten[k]
 	if s.Yield || !appliesTo(r, s, i) {
@@ -46,6 +47,11 @@ func roleOf(r *schema.Record, i, k int) role {
 	}
 	if r.Yield {
 		return unjudged // this is the step that goes into yield
+	}
+	for m := range k {
+		if earlier := &r.Tighten[m]; appliesTo(r, earlier, i) && !earlier.Loosen.IsZero() {
+			return stage // a bearing set, slackened, and nipped up again
+		}
 	}
 	return final
 }
