@@ -14,7 +14,7 @@ var sounds = map[string][]string{
 	recordSchema: {
 		soundTorque,
 		torque(`"item": "a", "supersedes": "b", "renew": ["gasket"], "entered": {"by": "RM", "date": "2026-03-02"}, "x-n": 1,
-			"answers": [{"check": "usual-band", "figure": "/tighten/0/to", "read": "14 N·m", "because": "b", "by": "RM", "date": "2026-03-04"}],
+			"answers": [{"check": "torque-outside-band", "figure": "/tighten/0/to", "read": "14 N·m", "because": "b", "by": "RM", "date": "2026-03-04"}],
 			"misprint": {"printed": "53 lbf·ft", "use": "53 lbf·in", "because": "b", "source": {"title": "t", "edition": "e", "kind": "other: x", "at": "p"}, "by": "RM", "date": "2026-03-04"},
 			"fastener": [{"key": "long", "type": "stud", "places": [1, 2]}, {"head": {"other": "square"}}],
 			"joint": {"friction": "0.12", "insert": "wire", "into": "other: bronze"},

@@ -180,7 +180,7 @@ func TestSentences(t *testing.T) {
 			`/fastener wrong: fastener: got "M8", want a fastener or a list of them, such as {"class":"8.8","count":16,"head":"hex flange","length":"25 mm","thread":"M6x1","type":"screw"}`}},
 		{name: "long text", record: torque(tightened + `, "item": "` + strings.Repeat("y", 81) + `"`), want: []string{
 			`/item wrong: item: got 81 letters, want 80 or fewer`}},
-		{name: "answers", record: torque(tightened + `, "answers": [{"check": "usual-band", "figure": "tighten", "read": "8 N·m", "because": "b", "by": "RM", "date": "2026-03-04"}]`), want: []string{
+		{name: "answers", record: torque(tightened + `, "answers": [{"check": "torque-outside-band", "figure": "tighten", "read": "8 N·m", "because": "b", "by": "RM", "date": "2026-03-04"}]`), want: []string{
 			`/answers/0/figure wrong: figure: got "tighten", want a pointer within the record, such as "/tighten/0/to"`}},
 		{name: "layout", record: torque(tightened + `, "layout": {"places": {"a": ["0", "0"], "1": ["x", 1], "2": ["1"]}}`), want: []string{
 			`/layout/places/1/0 wrong: 1, item 1: got "x", want a number, such as "60"`,
