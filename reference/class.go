@@ -134,7 +134,7 @@ type classPart struct {
 var (
 	classWord  = regexp.MustCompile(`^(?:(?:iso|en iso|din|bs|en|jis|gb)(?: 898(?:-\d)?| 3506(?:-\d)?| 267)?[ ,]*)?(?:(property class|strength class|class|grade|cl|gr|pc|g)\b[ .-]*)?`)
 	saeWord    = regexp.MustCompile(`^sae ?-?(?:j ?429 ?|j ?995 ?|j ?1199 ?)?`)
-	isoClass   = regexp.MustCompile(`^0?(\d{1,2})\.(\d)(?:[a-z]| .*)?$`)
+	isoClass   = regexp.MustCompile(`^0?(\d{1,2})\.(\d{1,2})(?:[a-z]| .*)?$`)
 	digits     = regexp.MustCompile(`^\d{1,3}$`)
 	saeGrade   = regexp.MustCompile(`^\d{1,2}(?:\.\d)?$`)
 	insideISO  = regexp.MustCompile(`(?:^|[^\d.])(\d{1,2}\.\d)(?:[^\d.]|$)`)

@@ -57,6 +57,8 @@ func TestReadClass(t *testing.T) {
 		{"8.7", m8, true, impossible},
 		{"13.9", m8, true, impossible},
 		{"12.8", m8, true, impossible},
+		{"9.10", m8, true, impossible},
+		{"10.90", m8, true, impossible},
 		{"88", m8, true, impossible},
 		{"109", m8, true, impossible},
 		{"129", m8, true, impossible},

@@ -2,6 +2,7 @@ package physics
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"snapgauge/reference"
@@ -19,7 +20,7 @@ var ClassNotInSize = &rule.Check{
 }
 
 func classNotInSize(p *rule.Pass) {
-	eachClass(p.Record, func(at schema.Spot, _ string, c reference.ClassReading) {
+	eachClass(p.Record, func(at schema.Spot, kind string, c reference.ClassReading) {
 		if !c.Exists || !c.Known {
 			return // class-unknown speaks
 		}
@@ -33,6 +34,11 @@ func classNotInSize(p *rule.Pass) {
 			if f.Message == "" {
 				f.Message = fmt.Sprintf("class %q is not made in this size", c.Text)
 			}
+		case kind == "screw" && onlyNuts(c.Rows):
+			f.Message = fmt.Sprintf("class %q is one of nuts", c.Text)
+			if f.Want != "" {
+				f.Message += "; on a screw " + f.Want + " is stamped"
+			}
 		default:
 			return
 		}
@@ -41,4 +47,9 @@ func classNotInSize(p *rule.Pass) {
 		}
 		p.Report(f)
 	})
+}
+
+// onlyNuts reports strengths that are all of nuts.
+func onlyNuts(rows []reference.Strength) bool {
+	return len(rows) > 0 && !slices.ContainsFunc(rows, func(s reference.Strength) bool { return s.Part != "nut" })
 }

@@ -2,6 +2,7 @@ package physics
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"snapgauge/reference"
@@ -56,9 +57,19 @@ func threadUnknown(p *rule.Pass) {
 				f.Message = strings.Replace(f.Message, "ISO 261", "ASME B1.1", 1)
 				f.Source = reference.Cite("asme-b1.1")
 			}
+			if coarser(t) {
+				f.Verdict = rule.Query
+				f.Message = fmt.Sprintf("%s is coarser than the coarse thread of its diameter; the pitch, or the diameter, is another row's", t.Designation)
+			}
 			p.Report(f)
 		}
 	}
+}
+
+// coarser reports a pitch beyond the coarsest that is listed for the diameter.
+func coarser(t reference.Thread) bool {
+	listed := reference.ThreadsOfSize(t)
+	return len(listed) > 0 && !slices.ContainsFunc(listed, func(l reference.Thread) bool { return l.Pitch >= t.Pitch*0.999 })
 }
 
 // namesSize reports that print names such a fastener by something else than its

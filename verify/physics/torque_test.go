@@ -233,7 +233,7 @@ func TestThreadsAndClasses(t *testing.T) {
 		{physics.ThreadUnknown, "1/4-21", "", "reject: "},
 		{physics.ThreadUnknown, "M8x25", "", "query: "},
 		{physics.ThreadUnknown, "as before", "", "query: "},
-		{physics.ThreadUnknown, "M8x1.5", "", "note: M8x1.5 is not listed for its diameter by ISO 261"},
+		{physics.ThreadUnknown, "M16x0.75", "", "note: M16x0.75 is not listed for its diameter by ISO 261"},
 		{physics.ThreadUnknown, "1/4-24", "", "note: 1/4-24"},
 		{physics.ThreadUnknown, "G 1/2", "", ""},
 		{physics.ClassUnknown, "M8", "8.7", "reject: "},
