@@ -78,8 +78,11 @@ func (r *runner) entry(e *schema.Entry) bool {
 	found = slices.DeleteFunc(found, func(f rule.Finding) bool {
 		return answered(answers, rule.Resolve(e, f.At).Pointer, f)
 	})
-	found = merge(e, r.causes(e, found))
+	found = r.causes(e, found)
+	slips := r.hear(e, found)
+	found = merge(e, found)
 	for i := range found {
+		slips.explain(&found[i])
 		resolve(e, &found[i])
 	}
 	slices.SortStableFunc(found, byPlace)

@@ -1,0 +1,196 @@
+package slip
+
+import (
+	"math"
+
+	"snapgauge/convert"
+)
+
+// wrongFactor is a factor that the second value was made with, over the right
+// one, and how likely it is among them.
+type wrongFactor struct {
+	name  string
+	ratio float64
+	share float64
+}
+
+const poundFoot = 1.3558179483314004 // N·m, SP 811 Appendix B
+
+// wrongFactors lists the factors that a value in one unit is wrongly made into
+// another with. 1.4 and 12 were counted in print once each; the others are
+// given half as much.
+func wrongFactors(from, to convert.Unit) []wrongFactor {
+	a, b := from.Symbol(), to.Symbol()
+	var out []wrongFactor
+	both := func(name string, ratio, share float64) {
+		out = append(out, wrongFactor{name, ratio, share}, wrongFactor{name, 1 / ratio, share})
+	}
+	switch from.Dimension() {
+	case convert.Torque:
+		if a == "lbf·ft" && b == "N·m" || a == "N·m" && b == "lbf·ft" {
+			for _, f := range []struct {
+				name  string
+				value float64
+				share float64
+			}{{"1.4", 1.4, 0.3}, {"1.33", 1.33, 0.15}} {
+				r := f.value / poundFoot
+				if a == "N·m" {
+					r = 1 / r
+				}
+				out = append(out, wrongFactor{"factor " + f.name + " for 1.356", r, f.share})
+			}
+		}
+		if isPound(a) || isPound(b) {
+			both("factor 12, pound-foot for pound-inch", 12, 0.15)
+		}
+	case convert.Volume:
+		if isGallon(a) || isGallon(b) {
+			both("US for imperial measure", 1.200949925504855, 0.25) // 4.54609/3.785411784
+		}
+	}
+	return out
+}
+
+func isPound(s string) bool { return s == "lbf·ft" || s == "lbf·in" }
+
+func isGallon(s string) bool {
+	switch s {
+	case "US qt", "US gal", "US pt", "imp qt", "imp gal", "imp pt":
+		return true
+	}
+	return false
+}
+
+// made is q in another unit by a factor wrong by ratio, at digits like those of
+// an honest conversion.
+func made(q convert.Quantity, to convert.Unit, ratio float64) (convert.Quantity, bool) {
+	good, err := q.To(to, false)
+	if err != nil || q.Unit.Offset() != nil {
+		return convert.Quantity{}, false
+	}
+	out := good.Quantity
+	scale := func(d, like convert.Decimal) convert.Decimal {
+		if d.Mant == 0 {
+			return d
+		}
+		si := q.Unit.ToSI(d.Float()) * ratio
+		return atStep(to.FromSI(si), like)
+	}
+	switch q.Form {
+	case convert.Single, convert.AtLeast:
+		out.First = scale(q.First, out.First)
+	case convert.Range:
+		out.First, out.Second = scale(q.First, out.First), scale(q.Second, out.Second)
+	case convert.AtMost:
+		out.Second = scale(q.Second, out.Second)
+	default:
+		return convert.Quantity{}, false
+	}
+	return out, true
+}
+
+// atStep rounds a number to the last digit of another, but keeps two digits.
+func atStep(x float64, like convert.Decimal) convert.Decimal {
+	exp := min(int(like.Exp), int(math.Floor(math.Log10(math.Abs(x))))-1)
+	if exp > 0 {
+		exp = 0
+	}
+	return convert.Decimal{Mant: int64(math.RoundToEven(x * math.Pow10(-exp))), Exp: int32(exp)}
+}
+
+// undoFactor looks whether a value was made from an earlier one with a wrong
+// factor, and makes it with the right one.
+func undoFactor(u *undoing) {
+	q := u.v.Quantity
+	if !u.v.Read() || q.Unit.Offset() != nil {
+		return
+	}
+	for i := range u.i {
+		first := &u.f.Values[i]
+		if !first.Read() || first.Quantity.Unit == q.Unit || first.Quantity.Unit.Dimension() != q.Unit.Dimension() {
+			continue
+		}
+		for _, w := range wrongFactors(first.Quantity.Unit, q.Unit) {
+			if !madeBy(first.Quantity, q, w.ratio) {
+				continue
+			}
+			good, err := first.Quantity.To(q.Unit, false)
+			if err != nil {
+				continue
+			}
+			n := len(u.out)
+			u.add(good.Quantity.String(), w.share)
+			if len(u.out) > n {
+				u.out[n].because = w.name
+			}
+		}
+	}
+}
+
+// madeBy reports whether second is first converted with a factor wrong by
+// ratio: its ends are off by that to their digits.
+func madeBy(first, second convert.Quantity, ratio float64) bool {
+	if first.Form != second.Form {
+		return false
+	}
+	right := func(d convert.Decimal) (convert.Decimal, bool) {
+		// The second value as it had been if it were right; half a printed unit
+		// or a fiftieth of the difference to the right factor is left to rounding.
+		x := d.Float() / ratio
+		return atStep(x, convert.Decimal{Exp: d.Exp - 2}), d.Mant != 0
+	}
+	scaled := second
+	var ok bool
+	switch second.Form {
+	case convert.Single, convert.AtLeast:
+		scaled.First, ok = right(second.First)
+	case convert.AtMost:
+		scaled.Second, ok = right(second.Second)
+	case convert.Range:
+		var ok2 bool
+		scaled.First, ok = right(second.First)
+		scaled.Second, ok2 = right(second.Second)
+		ok = ok && ok2
+	}
+	if !ok {
+		return false
+	}
+	lo, hi := first.Bounds()
+	a, b := scaled.Bounds()
+	wlo, whi := second.Widened()
+	slo, shi := second.Bounds()
+	near := func(x, y, half float64) bool {
+		return math.IsInf(x, 0) && math.IsInf(y, 0) || math.Abs(x-y) <= half/ratio+0.012*math.Abs(x)
+	}
+	return near(lo, a, slo-wlo) && near(hi, b, whi-shi)
+}
+
+// undoWrongEnd makes both ends of a second value from the first anew where one
+// end of it was made from the wrong end.
+func undoWrongEnd(u *undoing) {
+	q := u.v.Quantity
+	if !u.v.Read() || q.Form != convert.Range || q.Unit.Offset() != nil {
+		return
+	}
+	for i := range u.i {
+		first := &u.f.Values[i]
+		a := first.Quantity
+		if !first.Read() || a.Form != convert.Range || a.Unit == q.Unit || a.Unit.Dimension() != q.Unit.Dimension() {
+			continue
+		}
+		end := func(d convert.Decimal, of convert.Quantity) convert.Quantity {
+			return convert.Quantity{First: d, Unit: of.Unit}
+		}
+		agrees := func(x, y convert.Decimal) bool {
+			o := convert.Agree(end(x, a), end(y, q)).Outcome
+			return o <= convert.RoundedFromSecond
+		}
+		lowFromHigh, highFromLow := agrees(a.Second, q.First), agrees(a.First, q.Second)
+		if !lowFromHigh && !highFromLow {
+			continue
+		}
+		if good, err := a.To(q.Unit, false); err == nil {
+			u.add(good.Quantity.String(), 1)
+		}
+	}
+}

@@ -1,0 +1,110 @@
+package slip
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"snapgauge/reference"
+	"snapgauge/schema"
+)
+
+// otherThreads are the threads that a thread is taken for: the same size with
+// another pitch, and the sizes beside it with their coarse pitch.
+func otherThreads(text string) []string {
+	if x, ok := threadsBeside.Load(text); ok {
+		return x.([]string)
+	}
+	out := threadsBesideOf(text)
+	if len(text) < 40 {
+		threadsBeside.Store(text, out)
+	}
+	return out
+}
+
+var threadsBeside sync.Map
+
+func threadsBesideOf(text string) []string {
+	t, problem := reference.ParseThread(text)
+	if problem != nil || t.D <= 0 || t.Family != reference.Metric && t.Family != reference.Unified {
+		return nil
+	}
+	var out []string
+	add := func(x reference.Thread) {
+		if x.Designation != "" && x.Designation != t.Designation && !slices.Contains(out, x.Designation) {
+			out = append(out, x.Designation)
+		}
+	}
+	for _, x := range reference.ThreadsOfSize(t) {
+		if t.PitchGiven {
+			add(x)
+		}
+	}
+	var below, above reference.Thread
+	for _, x := range reference.Threads() {
+		if x.Family != t.Family || !coarse(x) {
+			continue
+		}
+		if x.D < t.D-0.01 && x.D > below.D {
+			below = x
+		}
+		if x.D > t.D+0.01 && (above.D == 0 || x.D < above.D) {
+			above = x
+		}
+	}
+	add(below)
+	add(above)
+	return out
+}
+
+// coarse reports the thread of its size with the greatest pitch.
+func coarse(t reference.Thread) bool {
+	for _, x := range reference.ThreadsOfSize(t) {
+		if x.Pitch > t.Pitch {
+			return false
+		}
+	}
+	return true
+}
+
+// The classes that are taken for each other, as they are stamped or named.
+var classFamilies = [][]string{
+	{"4.6", "4.8", "5.6", "5.8", "6.8", "8.8", "9.8", "10.9", "12.9"},
+	{"A2-50", "A2-70", "A2-80", "A4-50", "A4-70", "A4-80"},
+	{"5", "6", "8", "10", "12"},
+	{"SAE 1", "SAE 2", "SAE 5", "SAE 8"},
+}
+
+func otherClasses(text string) []string {
+	for _, family := range classFamilies {
+		if slices.Contains(family, strings.TrimSpace(text)) {
+			return slices.DeleteFunc(slices.Clone(family), func(s string) bool { return s == strings.TrimSpace(text) })
+		}
+	}
+	return nil
+}
+
+// fastenerTexts adds another text for the thread or the class of a fastener
+// that a torque belongs to.
+func (u *undoing) fastenerTexts(field string, others func(*schema.Fastener) []string) {
+	if step, _ := u.path.Step(0); step != "tighten" || u.i > 0 {
+		return
+	}
+	for i := range u.b.Record.Fasteners.Items {
+		at := u.b.Record.Fasteners.At(i).Field(field)
+		texts := others(&u.b.Record.Fasteners.Items[i])
+		for _, s := range texts {
+			u.out = append(u.out, Candidate{
+				Kind: u.kind, Path: at, Edits: []Edit{{at, -1, s}}, Reads: s, share: 1 / float64(len(texts)),
+			})
+		}
+	}
+}
+
+func undoThread(u *undoing) {
+	u.fastenerTexts("thread", func(f *schema.Fastener) []string { return otherThreads(f.Thread) })
+}
+
+func undoClass(u *undoing) {
+	u.fastenerTexts("class", func(f *schema.Fastener) []string { return otherClasses(f.Class) })
+}

@@ -1,0 +1,175 @@
+package slip
+
+import (
+	"strconv"
+	"strings"
+
+	"snapgauge/convert"
+)
+
+func formatFloat(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
+
+// pointShare is how likely a decimal point moves by so many places: judgement,
+// no source; of the nine slips of the point counted in print seven are by one
+// place, two by three.
+var pointShare = map[int]float64{-3: 0.05, -2: 0.05, -1: 0.4, 1: 0.4, 2: 0.05, 3: 0.05}
+
+func points(s string, mark byte) []variant {
+	var out []variant
+	for k := -3; k <= 3; k++ {
+		share, ok := pointShare[k]
+		if !ok {
+			continue
+		}
+		x := shifted(s, k, mark)
+		out = append(out, variant{x, share})
+		if t := trimmed(x, mark); t != x {
+			out = append(out, variant{t, share}) // 250 was 25.0, or 25
+		}
+	}
+	return out
+}
+
+func undoPoint(u *undoing) {
+	u.numbers(func(s string) []variant { return points(s, u.mark) })
+	if len(u.parts.numbers) < 2 {
+		return
+	}
+	for k := -3; k <= 3; k++ { // in both ends alike
+		if k == 0 {
+			continue
+		}
+		var all []string
+		for _, at := range u.parts.numbers {
+			s := u.v.Text[at.Start:at.End]
+			if !isNumber(s, u.mark) {
+				return
+			}
+			all = append(all, shifted(s, k, u.mark))
+		}
+		u.add(withAll(u.v.Text, u.parts.numbers, all), pointShare[k]/2)
+	}
+}
+
+// undoLeadingPoint gives whole numbers the point that a scan loses before them:
+// 50 in for .50 in.
+func undoLeadingPoint(u *undoing) {
+	weight := 1.0
+	if !u.f.Want.Has(convert.Length) {
+		weight = 0.05 // all that were counted are lengths
+	}
+	lead := func(at convert.Place) (string, bool) {
+		s := u.v.Text[at.Start:at.End]
+		return string(u.mark) + s, s != "" && strings.IndexByte(s, u.mark) < 0 && !strings.Contains(s, ",")
+	}
+	all := make([]string, 0, len(u.parts.numbers))
+	for _, at := range u.parts.numbers {
+		s, ok := lead(at)
+		if !ok {
+			return
+		}
+		all = append(all, s)
+		if len(u.parts.numbers) > 1 {
+			u.add(with(u.v.Text, at, s), 0.3*weight)
+		}
+	}
+	if len(all) > 0 {
+		u.add(withAll(u.v.Text, u.parts.numbers, all), weight)
+	}
+}
+
+func undoTransposed(u *undoing) {
+	u.numbers(func(s string) []variant { return evenly(transposed(s), len(digits(s))-1) })
+}
+
+func undoDigit(u *undoing) { u.numbers(mistyped) }
+
+func undoLost(u *undoing) {
+	u.numbers(func(s string) []variant { return evenly(longer(s, false), len(digits(s))+1) })
+}
+
+func undoDoubled(u *undoing) {
+	u.numbers(func(s string) []variant { return evenly(shorter(s, true), len(digits(s))-1) })
+}
+
+// evenly gives each text one of n equal shares.
+func evenly(texts []string, n int) []variant {
+	out := make([]variant, len(texts))
+	for i, t := range texts {
+		out[i] = variant{t, 1 / float64(max(n, 1))}
+	}
+	return out
+}
+
+func undoEnds(u *undoing) {
+	q := u.v.Quantity
+	if !u.v.Read() || q.Form != convert.Range || q.Ordered() || len(u.parts.numbers) != 2 {
+		return
+	}
+	a, b := u.parts.numbers[0], u.parts.numbers[1]
+	u.add(withAll(u.v.Text, u.parts.numbers, []string{u.v.Text[b.Start:b.End], u.v.Text[a.Start:a.End]}), 1)
+}
+
+// undoDash parts a number that was two: 6071 for 60 to 71.
+func undoDash(u *undoing) {
+	if len(u.parts.numbers) != 1 {
+		return
+	}
+	at := u.parts.numbers[0]
+	s := u.v.Text[at.Start:at.End]
+	for p := 1; p < len(s); p++ {
+		lo, hi := s[:p], s[p:]
+		if !isNumber(lo, u.mark) || !isNumber(hi, u.mark) || strings.HasSuffix(lo, string(u.mark)) {
+			continue
+		}
+		a, _ := strconv.ParseFloat(strings.ReplaceAll(lo, ",", "."), 64)
+		b, _ := strconv.ParseFloat(strings.ReplaceAll(hi, ",", "."), 64)
+		if a >= b || b > 3*a || decimals(lo, u.mark) != decimals(hi, u.mark) {
+			continue
+		}
+		share := 1.0
+		if len(lo) < 2 { // 46 is rather 46 than 4 to 6
+			share = 0.02
+		}
+		u.add(with(u.v.Text, at, lo+" to "+hi), share)
+	}
+}
+
+func decimals(s string, mark byte) int {
+	if i := strings.IndexByte(s, mark); i >= 0 {
+		return len(s) - i - 1
+	}
+	return 0
+}
+
+// undoSign gives back a minus sign, or ±.
+func undoSign(u *undoing) {
+	n := len(u.parts.numbers)
+	if n == 0 {
+		return
+	}
+	first := u.parts.numbers[0]
+	switch name, _ := u.path.Step(u.path.Len() - 1); {
+	case name == "tolerance" && n == 1 && first.Start == 0:
+		u.add("±"+u.v.Text, 1)
+		return
+	case u.f.Want.Has(convert.Temperature):
+		for _, at := range u.parts.numbers {
+			if !strings.HasSuffix(u.v.Text[:at.Start], "-") {
+				u.add(u.v.Text[:at.Start]+"-"+u.v.Text[at.Start:], 0.5)
+			}
+		}
+	}
+	if n != 2 {
+		return
+	}
+	switch second := u.parts.numbers[1]; strings.TrimSpace(u.v.Text[first.End:second.Start]) {
+	case "", "+", "-", "to", "–":
+		// 9 1 N·m, 9 +1 N·m, 9 to 1 N·m for 9 ±1 N·m; 8 10 N·m for 8 to 10 N·m.
+		gap := convert.Place{Start: first.End, End: second.Start}
+		if q := u.v.Quantity; !u.v.Read() || q.Form == convert.Range && 3*q.Second.Float() < q.First.Float() {
+			u.add(with(u.v.Text, gap, " ±"), 0.5)
+		}
+		u.add(with(u.v.Text, gap, " to "), 0.5)
+	}
+}
