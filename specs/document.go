@@ -10,6 +10,7 @@ type document struct {
 	text   *text
 	root   *schema.Node
 	record func(i int) (*schema.Node, *Unreadable)
+	glean  func(i int) gleaned // of a record that cannot be read
 }
 
 // count is the number of records.

@@ -20,7 +20,9 @@ func reading(t *testing.T, name, src string) {
 				u := err.(*Unreadable)
 				all = append(all, u.Span)
 				faults = append(faults, u.Error())
-				continue
+				if !e.Lost {
+					continue
+				}
 			}
 			all = append(all, e.Locate(schema.Spot{}), e.Locate(schema.Spot{Path: schema.At("records", 0, "x")}))
 			for _, p := range e.Problems {

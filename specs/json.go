@@ -67,24 +67,33 @@ func openJSON(t *text, raw []byte) (*document, *Unreadable) {
 		r.reset(t, raw[stub.Start:stub.End], stub.Start, start(stub))
 		return r.value(2, false)
 	}
+	d.glean = func(i int) gleaned {
+		list, _ := root.Member("records")
+		stub := list.Items[i]
+		return glean(raw[stub.Start:stub.End], start(stub))
+	}
 	return d, nil
 }
 
-// root reads the one value that the text is.
+// root reads the one value that the text is: a file, with stubs, or a line.
 func (r *jsonReader) root(stubs bool) (*schema.Node, *Unreadable) {
 	if i := r.next(); i == len(r.t.src) {
-		return nil, r.t.at(i, i, "nothing stands here; a spec file holds one JSON object")
+		return nil, r.t.whole("the file is empty; a spec file holds one JSON object")
 	}
 	root, bad := r.value(0, stubs)
 	if bad != nil {
 		return nil, bad
 	}
+	what, holds := "a spec file is one JSON object: {…}", "a JSON file holds one object"
+	if !stubs {
+		what, holds = "a line is one record, a JSON object: {…}", "a line holds one object, a record"
+	}
 	if root.Kind != schema.MapNode {
-		return nil, r.t.about(root, "a spec file is one JSON object: {…}")
+		return nil, r.t.about(root, what)
 	}
 	i := r.next()
 	if _, err := r.dec.ReadToken(); err != io.EOF {
-		return nil, r.t.at(i, i, "the object ends before this; a JSON file holds one object")
+		return nil, r.t.at(i, i, "the object ends before this; "+holds)
 	}
 	return root, nil
 }

@@ -69,13 +69,14 @@ func TestJSONUnreadable(t *testing.T) {
 	for _, c := range []struct {
 		name, src, at, says string
 	}{
-		{"nothing", "", "1:1", "one JSON object"},
-		{"blanks", " \n ", "2:2", "one JSON object"},
+		{"nothing", "", "1:1", "the file is empty; a spec file holds one JSON object"},
+		{"blanks", " \n ", "1:1", "the file is empty; a spec file holds one JSON object"},
+		{"mark only", "\ufeff", "1:1", "the file is empty"},
 		{"list", "[]", "1:1", "one JSON object"},
 		{"word", `"a"`, "1:1", "one JSON object"},
 		{"two objects", "{}\n{}", "2:1", "ends before this"},
 		{"rubbish behind", "{} x", "1:4", "ends before this"},
-		{"utf-16", "\xff\xfe{\x00}\x00", "-", "UTF-16"},
+		{"utf-16", "\xff\xfe{\x00}\x00", "1:1", "UTF-16"},
 		{"latin-1", "{\"a\": \"90 \xb0\"}", "1:11", "byte 0xB0"},
 		{"nul", "{\"a\": \"\x00\"}", "1:8", "NUL"},
 		{"doubled name", "{\"a\": 1,\n \"b\": 2, \"a\": 3}", "2:10", `"a" stands twice in one mapping, first on line 1`},

@@ -22,12 +22,26 @@ const (
 	bom      = "\ufeff"
 	utf16Big = "\xfe\xff"
 	utf16Lit = "\xff\xfe"
+	utf32Big = "\x00\x00\xfe\xff"
+	utf32Lit = "\xff\xfe\x00\x00" // begins as UTF-16 does
 )
+
+// checkEncoding refuses a file that says it is in another encoding.
+func (t *text) checkEncoding() *Unreadable {
+	begins := func(mark string) bool { return t.base == 0 && strings.HasPrefix(t.src, mark) }
+	switch {
+	case begins(utf32Big), begins(utf32Lit):
+		return t.whole("the file is in UTF-32; save it as UTF-8")
+	case begins(utf16Big), begins(utf16Lit):
+		return t.whole("the file is in UTF-16; save it as UTF-8")
+	}
+	return nil
+}
 
 // checkText refuses what is not plain UTF-8 text.
 func (t *text) checkText() *Unreadable {
-	if strings.HasPrefix(t.src, utf16Big) || strings.HasPrefix(t.src, utf16Lit) {
-		return t.whole("the file is in UTF-16; save it as UTF-8")
+	if bad := t.checkEncoding(); bad != nil {
+		return bad
 	}
 	if i := strings.IndexByte(t.src, 0); i >= 0 {
 		return t.at(i, i+1, "a NUL byte stands here; this is not a text file in UTF-8")

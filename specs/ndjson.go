@@ -9,17 +9,20 @@ import (
 	"snapgauge/schema"
 )
 
-// readLines reads NDJSON: a record a line, empty lines passed over. It holds
-// one line at a time.
+// readLines reads NDJSON: a record a line, empty lines passed over, but not all
+// of them empty. It holds one line at a time.
 func readLines(name string, r io.Reader, yield func(schema.Entry, error) bool) {
 	in := lineReader{in: bufio.NewReaderSize(r, 64<<10)}
 	var read jsonReader
-	for {
+	for empty := true; ; {
 		line, err := in.next()
+		e := schema.Entry{File: name}
 		if err == io.EOF {
+			if empty {
+				yield(e, Whole(name, "the file is empty; a line is one record, a JSON object with format, machine and source"))
+			}
 			return
 		}
-		e := schema.Entry{File: name}
 		if err != nil {
 			yield(e, ioFault(name, err))
 			return
@@ -27,7 +30,12 @@ func readLines(name string, r io.Reader, yield func(schema.Entry, error) bool) {
 		if len(bytes.Trim(line, " \t\r\ufeff")) == 0 && !in.long {
 			continue
 		}
+		empty = false
 		t := &text{file: name, src: string(line), base: in.base, line: in.line}
+		if bad := t.checkEncoding(); bad != nil {
+			yield(e, bad)
+			return
+		}
 		bad := in.check(t)
 		var n *schema.Node
 		if bad == nil {
@@ -36,8 +44,13 @@ func readLines(name string, r io.Reader, yield func(schema.Entry, error) bool) {
 		if bad == nil {
 			bad = t.checkFormat(n)
 		}
+		if bad == nil {
+			bad = t.checkLine(n)
+		}
 		if bad != nil {
-			if !yield(e, bad) {
+			of := glean(line[t.mark():], schema.Position{Line: t.line, Column: 1})
+			e.Head = &schema.Head{OfOneLine: true, Machine: schema.Machine{ID: of.machine}}
+			if !yield(lost(e, of, bad), bad) {
 				return
 			}
 			continue
@@ -55,6 +68,24 @@ func (r *jsonReader) line(t *text, raw []byte) (*schema.Node, *Unreadable) {
 	from := t.mark()
 	r.reset(t, raw[from:], from, schema.Position{Line: t.line, Column: 1})
 	return r.root(false)
+}
+
+// checkLine refuses what is no record but belongs to a spec file of another
+// layout.
+func (t *text) checkLine(n *schema.Node) *Unreadable {
+	switch {
+	case has(n, "id") || has(n, "kind"):
+		return nil
+	case has(n, "records"):
+		_, key := n.Member("records")
+		return t.about(key, "a line is one record, and this one holds a list of them; a file of that shape is named .json")
+	}
+	return t.about(n, "this is the head of a spec file without a record; in NDJSON each line is one record and carries its own format, machine and source")
+}
+
+func has(n *schema.Node, name string) bool {
+	v, _ := n.Member(name)
+	return v != nil
 }
 
 // lineReader reads lines of bounded length.

@@ -51,15 +51,17 @@ func layoutOf(name string) layout {
 // It yields the head of the file first, as an entry with HeadOnly set, then a
 // record at a time; a line of NDJSON carries its own head and there is no such
 // first entry. Every error is an [*Unreadable]. After one that concerns the
-// file nothing follows; one that concerns a record or a line is followed by
-// the next record.
+// file nothing follows. One that concerns a record or a line comes with an
+// entry that is Lost, and is followed by the next record; where records fail by
+// one fault, such as that of an anchor, it is told with the first, and the
+// entries of the others come without an error.
 //
 // A YAML or JSON file is read whole when the sequence begins, NDJSON a line at
 // a time. The sequence can be run once, as the reader can.
 func Read(name string, r io.Reader) iter.Seq2[schema.Entry, error] {
 	return func(yield func(schema.Entry, error) bool) {
 		if base(name) == Ledger {
-			yield(schema.Entry{File: name}, &Unreadable{File: name, Message: "this is the ledger of countersigned records, not a spec file"})
+			yield(schema.Entry{File: name}, Whole(name, "this is the ledger of countersigned records, not a spec file"))
 			return
 		}
 		l := layoutOf(name)
@@ -78,7 +80,9 @@ func Read(name string, r io.Reader) iter.Seq2[schema.Entry, error] {
 func base(name string) string { return name[strings.LastIndexAny(name, `/\`)+1:] }
 
 // guess tells a layout by the content: YAML unless it begins with a brace, and
-// NDJSON where the first line is a whole object and a record by itself.
+// NDJSON where the first line is a whole object and a record by itself. An
+// object that is neither a record nor holds any is a head, and JSON, if it
+// stands alone.
 func guess(r io.Reader) (layout, io.Reader) {
 	b := bufio.NewReaderSize(r, MaxLine)
 	peek, _ := b.Peek(MaxLine)
@@ -86,16 +90,17 @@ func guess(r io.Reader) (layout, io.Reader) {
 	if !strings.HasPrefix(s, "{") {
 		return yamlLayout, b
 	}
-	line, _, _ := strings.Cut(s, "\n")
+	line, rest, _ := strings.Cut(s, "\n")
 	var read jsonReader
 	read.reset(newText("", line), []byte(line), 0, schema.Position{Line: 1, Column: 1})
 	root, bad := read.root(false)
 	switch {
 	case bad == nil:
-		if records, _ := root.Member("records"); records == nil {
-			return linesLayout, b
+		record := has(root, "id") || has(root, "kind")
+		if alone := strings.TrimSpace(rest) == ""; has(root, "records") || !record && alone {
+			return jsonLayout, b
 		}
-		return jsonLayout, b
+		return linesLayout, b
 	case looksJSON.MatchString(s):
 		return jsonLayout, b
 	}
@@ -127,10 +132,14 @@ func readDocument(name string, r io.Reader, l layout, yield func(schema.Entry, e
 		e := schema.Entry{File: name, Pointer: fmt.Sprintf("/records/%d", i), Head: head}
 		n, bad := d.record(i)
 		if bad != nil {
-			if *bad != last && !yield(e, bad) {
+			e = lost(e, d.glean(i), bad)
+			var told error
+			if *bad != last {
+				told = bad
+			}
+			if last = *bad; !yield(e, told) {
 				return
 			}
-			last = *bad
 			continue
 		}
 		e.Record, e.Problems = schema.DecodeRecord(n, head)
@@ -166,7 +175,7 @@ func ioFault(name string, err error) *Unreadable {
 	if errors.As(err, &in) {
 		err = in.Err
 	}
-	return &Unreadable{File: name, Message: "could not be read: " + err.Error()}
+	return Whole(name, "could not be read: "+err.Error())
 }
 
 // readable matches the versions that are read: a minor version adds fields

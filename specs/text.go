@@ -52,7 +52,7 @@ func (t *text) about(n *schema.Node, message string) *Unreadable {
 
 // whole makes an Unreadable about the file.
 func (t *text) whole(message string) *Unreadable {
-	return &Unreadable{File: t.file, Message: message}
+	return Whole(t.file, message)
 }
 
 // advance moves a position over s.

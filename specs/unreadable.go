@@ -13,13 +13,15 @@ const UnreadableID = "unreadable"
 // to mend it. It is the only kind of error that the readers give.
 type Unreadable struct {
 	File    string
-	Span    schema.Span // the zero Span when it is about the whole file
+	Span    schema.Span // about the whole file: the empty stretch at its beginning
 	Message string      // one sentence, lower case, no full stop
 }
 
+// Whole makes an Unreadable about a file as a whole.
+func Whole(file, message string) *Unreadable {
+	return &Unreadable{File: file, Span: stretch(schema.Position{Line: 1, Column: 1}, ""), Message: message}
+}
+
 func (u *Unreadable) Error() string {
-	if u.Span.IsZero() {
-		return fmt.Sprintf("%s: %s", u.File, u.Message)
-	}
 	return fmt.Sprintf("%s:%s: %s", u.File, u.Span.Start, u.Message)
 }

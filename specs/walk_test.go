@@ -98,8 +98,8 @@ func TestWalkBarred(t *testing.T) {
 	}}
 	diff(t, "folder", []string{
 		"dir/a/x.yaml: head at 1:9", "dir/a/x.yaml/records/0 at 4:9", "dir/a/x.yaml/records/1 at 6:22",
-		"dir/barred: could not be read: permission denied",
-		"dir/barred.yaml: could not be read: permission denied",
+		"dir/barred:1:1: could not be read: permission denied",
+		"dir/barred.yaml:1:1: could not be read: permission denied",
 		"dir/c/x.yaml: head at 1:9",
 	}, told(t, ReadFolder(fsys, "dir/", nil)))
 	for stop := 1; stop < 6; stop++ {
@@ -114,8 +114,8 @@ func TestWalkBarred(t *testing.T) {
 		}
 	}
 	found, _ := walked(fsys, "none")
-	diff(t, "no such folder", []string{"none: could not be read: file does not exist"}, found)
-	diff(t, "no such file", []string{"typed.yaml: could not be read: file does not exist"},
+	diff(t, "no such folder", []string{"none:1:1: could not be read: file does not exist"}, found)
+	diff(t, "no such file", []string{"typed.yaml:1:1: could not be read: file does not exist"},
 		told(t, ReadFile(fsys, "none.yaml", "typed.yaml")))
 }
 
@@ -126,7 +126,7 @@ func TestReadFolderAsFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := told(t, ReadFile(os.DirFS(dir), "x.yaml", "x.yaml"))
-	if len(got) != 1 || !strings.HasPrefix(got[0], "x.yaml: could not be read: ") {
+	if len(got) != 1 || !strings.HasPrefix(got[0], "x.yaml:1:1: could not be read: ") {
 		t.Errorf("got %q", got)
 	}
 }

@@ -68,6 +68,7 @@ func openYAML(t *text) (*document, *Unreadable) {
 		n, bad := r.node(pending.Content[i], 2)
 		return n.Node, bad
 	}
+	d.glean = func(i int) gleaned { return r.glean(pending.Content[i]) }
 	return d, nil
 }
 

@@ -83,11 +83,12 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 	}
 	entries := func(yield func(schema.Entry) bool) {
 		for e, bad := range files.entries(opt.paths) {
+			if bad != nil && !say(unreadableFinding(e, bad)) {
+				return
+			}
 			switch {
+			case e.Lost: // there for the book, and counted as unreadable
 			case bad != nil:
-				if !say(unreadableFinding(e, bad)) {
-					return
-				}
 				continue
 			case !e.HeadOnly:
 				t.records++

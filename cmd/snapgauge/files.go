@@ -77,7 +77,7 @@ func (f *files) folder(p string) iter.Seq2[schema.Entry, error] {
 			if left > 0 {
 				message += fmt.Sprintf(" (%s left alone)", count(left, "other file", "other files"))
 			}
-			yield(schema.Entry{File: p}, &specs.Unreadable{File: p, Message: message})
+			yield(schema.Entry{File: p}, specs.Whole(p, message))
 		}
 	}
 }
@@ -185,6 +185,9 @@ func unreadableFinding(e schema.Entry, err error) rule.Finding {
 	var bad *specs.Unreadable
 	if errors.As(err, &bad) {
 		f.Place.Span, f.Message = bad.Span, bad.Message
+	}
+	if e.Lost {
+		f.Place.Record = e.Record.ID
 	}
 	return f
 }

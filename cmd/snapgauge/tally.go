@@ -15,12 +15,13 @@ type tally struct {
 }
 
 func (t *tally) add(f rule.Finding) {
-	switch {
-	case f.Check == unreadable.ID:
-		t.unreadable++
-	case f.Verdict == rule.Reject:
+	if f.Check == unreadable.ID {
+		t.unreadable++ // and a reject
+	}
+	switch f.Verdict {
+	case rule.Reject:
 		t.rejects++
-	case f.Verdict == rule.Query:
+	case rule.Query:
 		t.queries++
 	default:
 		t.notes++
@@ -34,7 +35,7 @@ func (t tally) String() string {
 		count(t.records, "record", "records"), count(t.files, "file", "files"),
 		count(t.rejects, "reject", "rejects"), count(t.queries, "query", "queries"), count(t.notes, "note", "notes"))
 	if t.unreadable > 0 {
-		fmt.Fprintf(&b, "%s could not be read\n", count(t.unreadable, "file, record or line", "files, records or lines"))
+		fmt.Fprintf(&b, "%s could not be read (among the rejects)\n", count(t.unreadable, "file, record or line", "files, records or lines"))
 	}
 	if t.left > 0 {
 		fmt.Fprintf(&b, "%s left alone\n", count(t.left, "other file", "other files"))

@@ -22,7 +22,7 @@ func TestTally(t *testing.T) {
 		{"a reject", []rule.Finding{{Verdict: rule.Reject}, {Verdict: rule.Query}}, errRejected, errRejected, 1, 1,
 			"1 record in 1 file: 1 reject, 1 query, 0 notes\n"},
 		{"unreadable wins", []rule.Finding{{Verdict: rule.Reject}, {Verdict: rule.Reject, Check: "unreadable"}}, errUnreadable, errUnreadable, 0, 1,
-			"0 records in 1 file: 1 reject, 0 queries, 0 notes\n1 file, record or line could not be read\n"},
+			"0 records in 1 file: 2 rejects, 0 queries, 0 notes\n1 file, record or line could not be read (among the rejects)\n"},
 	}
 	for _, c := range tests {
 		sum := tally{records: c.records, files: c.files}

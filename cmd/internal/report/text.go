@@ -69,9 +69,11 @@ func (t textWriter) ink(code, s string) string {
 	return "\x1b[" + code + "m" + s + "\x1b[0m"
 }
 
-// mark shows the source line with a mark under the place.
+// mark shows the source line with a mark under the place. Where that is a whole
+// file, there is none to show.
 func (t textWriter) mark(b *strings.Builder, p rule.Place, ink string) {
-	if t.opt.Lines == nil || p.Span.IsZero() {
+	first := schema.Position{Line: 1, Column: 1}
+	if t.opt.Lines == nil || p.Span.IsZero() || p.Span == (schema.Span{Start: first, End: first}) {
 		return
 	}
 	line, ok := t.opt.Lines.Line(p.File, p.Span.Start.Line)
