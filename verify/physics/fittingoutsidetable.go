@@ -7,6 +7,7 @@ import (
 	"snapgauge/convert"
 	"snapgauge/reference"
 	"snapgauge/schema"
+	"snapgauge/verify/joint"
 	"snapgauge/verify/rule"
 )
 
@@ -42,16 +43,16 @@ func fittingOutsideTable(p *rule.Pass) {
 			continue
 		}
 		low, high := table.lo/table.kind.below, table.hi*table.kind.above
-		if running, included := runningTorque(r); included {
+		if running, included := joint.RunningTorque(r); included {
 			high += running
 		}
 		for k := range r.Tighten {
-			what := roleOf(r, i, k)
+			what := joint.RoleOf(r, i, k)
 			path := schema.At("tighten", k, "to")
-			if what == unjudged || r.Tighten[k].To.IsZero() || path == told {
+			if what == joint.Unjudged || r.Tighten[k].To.IsZero() || path == told {
 				continue
 			}
-			n, side := outsideOf(&r.Tighten[k].To, low, high, what == final)
+			n, side := outsideOf(&r.Tighten[k].To, low, high, what == joint.Final)
 			if side == "" {
 				continue
 			}
@@ -72,7 +73,7 @@ func fittingOutsideTable(p *rule.Pass) {
 func outsideOf(figure *schema.Figure, low, high float64, mayBeLow bool) (value int, side string) {
 	for i := range figure.Values {
 		v := &figure.Values[i]
-		lo, hi, ok := ends(v)
+		lo, hi, ok := joint.Ends(v)
 		if !ok {
 			continue
 		}

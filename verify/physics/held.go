@@ -7,6 +7,7 @@ import (
 
 	"snapgauge/convert"
 	"snapgauge/schema"
+	"snapgauge/verify/joint"
 )
 
 // Held is what a torque of a record is held against: the usual band of its
@@ -30,7 +31,7 @@ func HeldAgainst(r *schema.Record, path schema.Path) []Held {
 		if t.path != path {
 			return
 		}
-		h := Held{t.screw(), t.band.UsualLoNm, t.band.UsualHiNm, t.band.CeilingNm, t.role == final, true}
+		h := Held{t.screw(), t.band.UsualLoNm, t.band.UsualHiNm, t.band.CeilingNm, t.role == joint.Final, true}
 		if t.known.Strips && t.known.Stripping.TorqueNm.Most < h.MostNm {
 			h.MostNm = t.known.Stripping.TorqueNm.Most
 			h.HiNm = min(h.HiNm, max(t.known.Stripping.TorqueNm.Middling, h.LoNm*1.5))
@@ -46,10 +47,10 @@ func HeldAgainst(r *schema.Record, path schema.Path) []Held {
 		if !hasTable(f.Type) {
 			continue
 		}
-		what := roleOf(r, i, k)
-		if table, ok := printedFor(f); ok && what != unjudged {
+		what := joint.RoleOf(r, i, k)
+		if table, ok := printedFor(f); ok && what != joint.Unjudged {
 			low, high := table.lo/table.kind.below, table.hi*table.kind.above
-			out = append(out, Held{strings.TrimSpace(f.Type + " " + f.Thread), low, high, high, what == final, false})
+			out = append(out, Held{strings.TrimSpace(f.Type + " " + f.Thread), low, high, high, what == joint.Final, false})
 		}
 	}
 	return out
@@ -99,4 +100,3 @@ func (h Held) Because() string {
 	}
 	return fmt.Sprintf("is what a %s takes", h.What)
 }
-

@@ -6,6 +6,7 @@ import (
 	"snapgauge/convert"
 	"snapgauge/reference"
 	"snapgauge/schema"
+	"snapgauge/verify/joint"
 	"snapgauge/verify/rule"
 )
 
@@ -24,10 +25,10 @@ var OtherGradeTable = &rule.Check{
 }
 
 func otherGradeTable(p *rule.Pass) {
-	if p.Record == nil || intoYield(p.Record) {
+	if p.Record == nil || joint.IntoYield(p.Record) {
 		return
 	}
-	if _, included := runningTorque(p.Record); included {
+	if _, included := joint.RunningTorque(p.Record); included {
 		return
 	}
 	var told schema.Path
@@ -69,7 +70,7 @@ func otherGradeTable(p *rule.Pass) {
 func (t *torque) strongerRow(rows []chartRow, stated strengthSpan, above float64) (value int, found *chartRow) {
 	for i := range t.figure.Values {
 		v := &t.figure.Values[i]
-		lo, _, ok := ends(v)
+		lo, _, ok := joint.Ends(v)
 		if !ok || v.Quantity.Form != convert.Single || lo <= above {
 			continue
 		}

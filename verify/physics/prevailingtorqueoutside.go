@@ -41,7 +41,7 @@ func prevailingTorqueOutside(p *rule.Pass) {
 	if !ok {
 		return
 	}
-	lo, hi, ok := ends(v)
+	lo, hi, ok := joint.Ends(v)
 	if !ok {
 		return
 	}
@@ -90,14 +90,14 @@ func drags(p *rule.Pass, running *convert.Value, at schema.Spot, leastRunning fl
 	}
 	for i := range p.Record.Fasteners.Items {
 		for k := range p.Record.Tighten {
-			if roleOf(p.Record, i, k) != final {
+			if joint.RoleOf(p.Record, i, k) != joint.Final {
 				continue
 			}
 			v, n, ok := p.Record.Tighten[k].To.First()
 			if !ok {
 				continue
 			}
-			if _, most, ok := ends(v); !ok || v.Quantity.Form == convert.AtLeast || most >= leastRunning {
+			if _, most, ok := joint.Ends(v); !ok || v.Quantity.Form == convert.AtLeast || most >= leastRunning {
 				continue
 			}
 			p.Report(rule.Finding{

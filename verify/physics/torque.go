@@ -2,9 +2,6 @@ package physics
 
 import (
 	"fmt"
-	"math"
-	"slices"
-	"strconv"
 
 	"snapgauge/convert"
 	"snapgauge/reference"
@@ -13,78 +10,13 @@ import (
 	"snapgauge/verify/rule"
 )
 
-// role is what a step is to a fastener.
-type role uint8
-
-const (
-	unjudged role = iota // not for this fastener, or into yield: nothing is said
-	stage                // on the way, or to be met: it must not be too much
-	final                // the torque that the joint is left with
-)
-
-// roleOf finds what step k is to fastener i: the last torque is the final one
-// unless an angle, a loosening or a run comes after it, or it was slackened before
-// and may be left at whatever the bearing asks.
-func roleOf(r *schema.Record, i, k int) role {
-	s := &r.Tighten[k]
-	if s.Yield || !appliesTo(r, s, i) {
-		return unjudged
-	}
-	if s.To.IsZero() {
-		if s.Check.IsZero() || intoYield(r) {
-			return unjudged // a screw in yield may meet more than is usual
-		}
-		return stage
-	}
-	for m := k + 1; m < len(r.Tighten); m++ {
-		later := &r.Tighten[m]
-		if !appliesTo(r, later, i) {
-			continue
-		}
-		if !later.To.IsZero() || !later.Turn.IsZero() || !later.Loosen.IsZero() || later.Run != "" {
-			return stage
-		}
-	}
-	if r.Yield {
-		return unjudged // this is the step that goes into yield
-	}
-	for m := range k {
-		if earlier := &r.Tighten[m]; appliesTo(r, earlier, i) && !earlier.Loosen.IsZero() {
-			return stage // a bearing set, slackened, and nipped up again
-		}
-	}
-	return final
-}
-
-func intoYield(r *schema.Record) bool {
-	return r.Yield || slices.ContainsFunc(r.Tighten, func(s schema.Step) bool { return s.Yield })
-}
-
-// appliesTo reports whether a step is for fastener i: only names it or one of
-// its places. A lone fastener is meant by whatever places are named.
-func appliesTo(r *schema.Record, s *schema.Step, i int) bool {
-	if len(s.Only) == 0 || len(r.Fasteners.Items) == 1 {
-		return true
-	}
-	f := &r.Fasteners.Items[i]
-	for _, o := range s.Only {
-		if f.Key != "" && o == f.Key {
-			return true
-		}
-		if n, err := strconv.Atoi(o); err == nil && slices.Contains(f.Places, n) {
-			return true
-		}
-	}
-	return false
-}
-
 // torque is one figure of a record with what its fastener bears.
 type torque struct {
 	fastener int
 	facts    *joint.Facts // of known; shared, not to be changed
 	known    *joint.Judged
 	band     joint.Band
-	role     role
+	role     joint.Role
 	figure   *schema.Figure
 	path     schema.Path
 }
@@ -100,10 +32,10 @@ func torques(r *schema.Record, yield func(torque)) {
 		if !ok {
 			continue
 		}
-		band := withPrevailing(r, known.Band)
+		band := known.BandIn(r)
 		for k := range r.Tighten {
-			what := roleOf(r, i, k)
-			if what == unjudged {
+			what := joint.RoleOf(r, i, k)
+			if what == joint.Unjudged {
 				continue
 			}
 			figure, field := &r.Tighten[k].To, "to"
@@ -115,51 +47,10 @@ func torques(r *schema.Record, yield func(torque)) {
 	}
 }
 
-// withPrevailing widens the band where the figure includes, or may include,
-// the running torque of a locking thread.
-func withPrevailing(r *schema.Record, b joint.Band) joint.Band {
-	if running, included := runningTorque(r); included {
-		return b.WithPrevailing(running)
-	}
-	return b
-}
-
-// runningTorque is the most (N·m) that the running torque of a locking thread
-// adds to the figures, 0 where it is not known; included is false where they do
-// not contain it.
-func runningTorque(r *schema.Record) (nm float64, included bool) {
-	pre := &r.Prevailing
-	if pre.Included != nil && !*pre.Included || pre.Included == nil && pre.Torque.IsZero() {
-		return 0, false
-	}
-	if q, ok := pre.Torque.Quantity(); ok && q.Unit.Dimension() == convert.Torque {
-		if _, hi := q.Widened(); !math.IsInf(hi, 0) {
-			return hi, true
-		}
-	}
-	return 0, true
-}
-
-// ends are the ends of a torque in N·m, as widely as its digits allow; ok is
-// false where it says too little. An open end is taken as the limit printed.
-func ends(v *convert.Value) (lo, hi float64, ok bool) {
-	if !v.Read() || v.Quantity.Unit.Dimension() != convert.Torque {
-		return 0, 0, false
-	}
-	lo, hi = v.Quantity.Widened()
-	switch v.Quantity.Form {
-	case convert.AtMost:
-		lo = hi
-	case convert.AtLeast:
-		hi = lo
-	}
-	return lo, hi, hi > 0 && !math.IsInf(lo, 0) && !math.IsInf(hi, 0)
-}
-
 // tooMuch finds the first value of a figure that lies whole above the ceiling.
 func (t *torque) tooMuch() (value int, yes bool) {
 	for i := range t.figure.Values {
-		if lo, _, ok := ends(&t.figure.Values[i]); ok && lo > t.band.CeilingNm {
+		if lo, _, ok := joint.Ends(&t.figure.Values[i]); ok && lo > t.band.CeilingNm {
 			return i, true
 		}
 	}

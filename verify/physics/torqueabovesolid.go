@@ -29,12 +29,12 @@ func torqueAboveSolid(p *rule.Pass) {
 		if !ok {
 			continue
 		}
-		t := torque{fastener: i, facts: &known.Facts, known: known, band: withPrevailing(r, known.Band)}
+		t := torque{fastener: i, facts: &known.Facts, known: known, band: known.BandIn(r)}
 		for k := range r.Tighten {
 			s := &r.Tighten[k]
 			t.figure, t.path = &s.To, schema.At("tighten", k, "to")
 			n, tooMuch := t.tooMuch()
-			if !tooMuch || !appliesTo(r, s, i) || t.path == told {
+			if !tooMuch || !joint.AppliesTo(r, s, i) || t.path == told {
 				continue
 			}
 			told = t.path

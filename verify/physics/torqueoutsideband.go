@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"snapgauge/convert"
 	"snapgauge/schema"
 	"snapgauge/verify/rule"
 )
@@ -44,21 +43,8 @@ func torqueOutsideBand(p *rule.Pass) {
 // usual band, as widely as its digits allow, and on which side.
 func (t *torque) outside() (value int, side string) {
 	for i := range t.figure.Values {
-		v := &t.figure.Values[i]
-		lo, hi, ok := ends(v)
-		if !ok {
-			continue
-		}
-		switch v.Quantity.Form {
-		case convert.Range, convert.Deviation:
-			lo = (lo + hi) / 2
-			hi = lo
-		}
-		switch {
-		case lo > t.band.UsualHiNm:
-			return i, "high"
-		case t.role == final && hi < t.band.UsualLoNm && v.Quantity.Form != convert.AtLeast:
-			return i, "low"
+		if side := t.band.Side(&t.figure.Values[i], t.role); side != "" {
+			return i, side
 		}
 	}
 	return 0, ""

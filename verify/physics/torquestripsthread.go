@@ -33,7 +33,7 @@ func torqueStripsThread(p *rule.Pass) {
 		if _, broken := t.tooMuch(); broken {
 			return // torque-above-yield speaks
 		}
-		if running, given := runningTorque(p.Record); given {
+		if running, given := joint.RunningTorque(p.Record); given {
 			strip = strip.WithPrevailing(running)
 		}
 		i, verdict, limit := t.strips(strip.TorqueNm)
@@ -71,7 +71,7 @@ func torqueStripsThread(p *rule.Pass) {
 // the most forgiving reading, or with its middle above the middling one.
 func (t *torque) strips(nm joint.Readings) (value int, verdict rule.Verdict, limit float64) {
 	for i := range t.figure.Values {
-		lo, hi, ok := ends(&t.figure.Values[i])
+		lo, hi, ok := joint.Ends(&t.figure.Values[i])
 		if !ok {
 			continue
 		}

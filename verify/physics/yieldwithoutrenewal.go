@@ -5,6 +5,7 @@ import (
 
 	"snapgauge/reference"
 	"snapgauge/schema"
+	"snapgauge/verify/joint"
 	"snapgauge/verify/rule"
 )
 
@@ -21,7 +22,7 @@ var screwWord = regexp.MustCompile(`(?i)\b(?:cap)?(?:screw|bolt|stud|nut|fastene
 
 func yieldWithoutRenewal(p *rule.Pass) {
 	r := p.Record
-	if r == nil || !intoYield(r) {
+	if r == nil || !joint.IntoYield(r) {
 		return
 	}
 	for _, part := range r.Renew {
