@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	yaml "go.yaml.in/yaml/v4"
 	"go.yaml.in/yaml/v4/plugin/loaderlimits"
@@ -194,6 +195,11 @@ func (r *yamlReader) key(y *yaml.Node) (built, *Unreadable) {
 		return k, r.t.about(k.Node, "merge keys (<<) are not read; write the fields out")
 	case k.Kind == schema.NullNode && k.Text == "":
 		return k, r.t.at(k.Start, k.Start, `a name is missing before this ":"`)
+	}
+	if k.Plain && (k.Text[0] == '-' || k.Text[0] >= utf8.RuneSelf) {
+		if m := oddIndent.FindStringSubmatchIndex(k.Text); m != nil {
+			return k, r.t.indentedBy(k.Start+m[2], k.Start+m[3])
+		}
 	}
 	k.Kind = schema.TextNode
 	return k, nil

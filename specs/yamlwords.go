@@ -34,6 +34,9 @@ func (t *text) yamlFault(err error) *Unreadable {
 	if e.ContextMark.Line > 0 {
 		w.from = w.offset(e.ContextMark)
 	}
+	if bad := w.oddSpace(); bad != nil {
+		return bad
+	}
 	return w.say(e.Message, e.ContextMsg)
 }
 
@@ -89,6 +92,9 @@ func (w *yamlWords) say(message, context string) *Unreadable {
 	case has("did not find expected key"):
 		return w.notKey(char)
 	case has("expected '-' indicator"):
+		if why := w.astray(); why != "" {
+			return w.text.at(w.stop, w.stop, why)
+		}
 		return w.text.at(w.stop, w.stop, "a list item (- …) is expected here; give this line the indentation of the list, or less if it belongs outside")
 	case has("block sequence entries"):
 		return w.text.at(w.stop, w.stop, "a list begins on the line below its name; if this is a text, put it in quotes")
@@ -157,8 +163,15 @@ func (w *yamlWords) bracket(message, context, char string) *Unreadable {
 			return w.text.at(i, lineEnd(w.src, i), commentMessage)
 		}
 	}
-	if i := strings.LastIndexAny(w.src[:w.stop], "[{"); i >= 0 && skipBlanks(w.src, w.stop) == len(w.src) {
-		return w.text.at(i, i, fmt.Sprintf("the %s opened here is not closed", w.char(i)))
+	rest := w.src[skipBlanks(w.src, w.stop):]
+	if ends := rest == "" || strings.HasPrefix(rest, "---") || strings.HasPrefix(rest, "..."); ends {
+		i := min(w.from, w.stop)
+		if c := w.char(i); c != "[" && c != "{" {
+			i = strings.LastIndexAny(w.src[:w.stop], "[{")
+		}
+		if i >= 0 {
+			return w.text.at(i, i, fmt.Sprintf("the %s opened here is not closed before the end of the file", w.char(i)))
+		}
 	}
 	if strings.Contains(message, "node content") {
 		if context == "while parsing a flow node" || char == "" {
@@ -173,6 +186,9 @@ func (w *yamlWords) bracket(message, context, char string) *Unreadable {
 // notKey words what stands where the name of a field must.
 func (w *yamlWords) notKey(char string) *Unreadable {
 	line := w.before(w.stop)
+	if why := w.astray(); why != "" && char != "]" && char != "}" {
+		return w.text.at(w.stop, w.stop, why)
+	}
 	switch {
 	case char == "-":
 		return w.text.at(w.stop, w.stop, "a list item stands where a field is expected; give it the indentation of its list")
