@@ -22,7 +22,9 @@ func DecodeHead(root *Node) (*Head, []Problem) {
 		}
 		return nil, false
 	})
-	return h, w.judge(specfileSchema, value, tableOf(headType), "")
+	problems := w.judge(specfileSchema, value, tableOf(headType), "")
+	h.Broken = len(problems) > 0
+	return h, problems
 }
 
 // DecodeRecord reads one record of a file: it fills the typed record, reads

@@ -62,9 +62,9 @@ func TestSentences(t *testing.T) {
 		{name: "wrong kind", record: record("torqe", `"tigten": [], "count": 1`), want: []string{
 			`/kind wrong: no kind of record "torqe"; known: torque, fill, tolerance; did you mean "torque"?`}},
 		{name: "kind of another sort", record: `{"kind": ["torque"], "foo": 1}`, want: []string{
-			`/kind wrong: kind: got a list, want one of torque, fill, tolerance`}},
+			`/kind wrong: kind is a list; one of torque, fill, tolerance goes here`}},
 		{name: "no kind", record: `{"id": "x", "where": "y", "foo": 1}`, want: []string{
-			` missing: a record needs kind, such as "torque"`}},
+			` missing: a record needs kind, such as kind: torque`}},
 		{name: "misspelt kind", record: `{"id": "x", "knd": "torque", "foo": 1}`, want: []string{
 			`/knd~ unknown: unknown field "knd" in the record; did you mean "kind"?`}},
 		{name: "empty kind", record: `{"id": "x", "kind": null, "foo": 1}`, want: []string{
@@ -72,10 +72,10 @@ func TestSentences(t *testing.T) {
 
 		// What must be there.
 		{name: "nothing but a kind", record: `{"kind": "torque"}`, want: []string{
-			` missing: a torque record needs id, such as "control-cover-screws"`,
-			` missing: a torque record needs source`,
+			` missing: a torque record needs id, such as id: control-cover-screws`,
+			` missing: a torque record needs source, such as source: {ref: manual, at: page 4-12}`,
 			` missing: a torque record needs tighten, or unpublished with why and do`,
-			` missing: a torque record needs where, such as "control block cover to gearcase"`}},
+			` missing: a torque record needs where, such as where: control block cover to gearcase`}},
 		{name: "fill without figure", record: record("fill", `"fluid": {"name": "oil"}`), want: []string{
 			` missing: a fill record needs amounts, level or steps, or unpublished with why and do`}},
 		{name: "tolerance without figure", record: record("tolerance", `"of": "clearance"`), want: []string{
@@ -84,14 +84,14 @@ func TestSentences(t *testing.T) {
 			` missing: a tolerance record needs of, or unpublished with why and do`}},
 		{name: "unpublished", record: record("tolerance", `"unpublished": {"why": "none printed", "do": "ask"}`)},
 		{name: "unpublished without do", record: torque(`"unpublished": {"why": "none printed"}`), want: []string{
-			`/unpublished~ missing: unpublished needs do, such as "ask the maker; do not run until answered"`}},
+			`/unpublished~ missing: unpublished needs do, such as do: ask the maker; do not run until answered`}},
 		{name: "source without place", record: `{"id": "x", "kind": "torque", "where": "y", "source": {"ref": "m"}, ` + tightened + `}`, want: []string{
-			`/source~ missing: source needs at, such as "page 4-12"`}},
+			`/source~ missing: source needs at, such as at: page 4-12`}},
 		{name: "source without document", record: `{"id": "x", "kind": "torque", "where": "y", "source": {"at": "p"}, ` + tightened + `}`, want: []string{
 			`/source~ missing: source needs ref, the name of a source of the head, or title`}},
 		{name: "two things missing", record: record("fill", `"level": {"marks": [{}]}`), want: []string{
-			`/level/marks/0 missing: marks, item 1 needs at, such as "60 to 80 °C"`,
-			`/level/marks/0 missing: marks, item 1 needs mark, such as "HOT"`}},
+			`/level/marks/0 missing: item 1 of marks needs at, such as at: 60 to 80 °C`,
+			`/level/marks/0 missing: item 1 of marks needs mark, such as mark: HOT`}},
 		{name: "steps", record: torque(`"tighten": [{"pattern": "spiral"}, {"to": "8 N·m", "turn": "90°"}]`), want: []string{
 			`/tighten/0 missing: a step of tighten is exactly one of to, turn, loosen, wait, run and check`,
 			`/tighten/1 wrong: a step of tighten is exactly one of to, turn, loosen, wait, run and check; this one has to and turn`}},
@@ -100,15 +100,21 @@ func TestSentences(t *testing.T) {
 
 		// Words.
 		{name: "fastener type", record: torque(tightened + `, "fastener": {"type": "bolt"}`), want: []string{
-			`/fastener/type wrong: no fastener type "bolt"; known: screw, stud, nut, prevailing nut, plug, banjo, pipe fitting, tube nut, spark plug, set screw, adjusting nut, clamp; did you mean "screw"?`}},
+			`/fastener/type wrong: no fastener type "bolt"; did you mean "screw"?`}},
 		{name: "thread condition", record: torque(tightened + `, "joint": {"threads": "Dry"}`), want: []string{
-			`/joint/threads wrong: no condition of threads "Dry"; known: dry, oiled, moly, anti-seize, waxed, threadlocker, sealant, plated, as received, or other: …; did you mean "dry"?`}},
+			`/joint/threads wrong: no condition of threads "Dry"; did you mean "dry"?`}},
 		{name: "other words", record: torque(tightened + `, "joint": {"threads": {"other": "graphite"}, "into": "other: bronze"}`)},
 		{name: "other, but what", record: torque(tightened + `, "joint": {"threads": {"other": null}, "seal": {"othr": "x"}}`), want: []string{
-			`/joint/seal wrong: seal: got a mapping, want one of gasket, sealant, O-ring, crush washer, bonded seal, taper, or other: …`,
+			`/joint/seal wrong: seal is a mapping; one of gasket, sealant, O-ring, crush washer, bonded seal, taper, or other: … goes here`,
 			`/joint/threads/other~ emptied: other is empty; give a value`}},
 		{name: "long vocabulary", record: record("tolerance", `"of": "clearence", "new": "1 mm"`), want: []string{
 			`/of wrong: no measure "clearence"; did you mean "clearance"?`}},
+		{name: "several words", record: torque(tightened + `, "joint": {"into": "aluminium"}`), want: []string{
+			`/joint/into wrong: no material "aluminium"; did you mean "cast aluminium" or "wrought aluminium"?`}},
+		{name: "no word near", record: torque(tightened + `, "joint": {"seal": "cork"}`), want: []string{
+			`/joint/seal wrong: no seal "cork"; known: gasket, sealant, O-ring, crush washer, bonded seal, taper, or other: …`}},
+		{name: "no measure near", record: record("tolerance", `"of": "slop", "new": "1 mm"`), want: []string{
+			`/of wrong: no measure "slop"; words such as clearance, end float, side float, backlash and play go here, 40 in all`}},
 		{name: "engine", record: record("fill", `"level": {"engine": "idle"}`), want: []string{
 			`/level/engine wrong: no state of the engine "idle"; known: off, idling, or a figure with its unit; did you mean "idling"?`}},
 		{name: "engine at a speed", record: record("fill", `"level": {"engine": "max 1500 rpm"}`)},
@@ -116,44 +122,52 @@ func TestSentences(t *testing.T) {
 
 		// Numbers.
 		{name: "count", record: torque(tightened + `, "fastener": [{"count": 0}, {"count": 2}, {"count": 1.5}]`), want: []string{
-			`/fastener/0/count wrong: count: got "0", want 1 or more`,
-			`/fastener/2/count wrong: count: got "1.5", want a whole number, such as 16`}},
+			`/fastener/0/count wrong: count is 0; it must be 1 or more`,
+			`/fastener/2/count wrong: count is 1.5; a whole number in digits goes here, such as 16`}},
 		{name: "count in JSON", json: true, record: torque(tightened + `, "fastener": [{"count": 0}, {"count": "16"}, {"count": 2.0}, {"count": true}]`), want: []string{
-			`/fastener/0/count wrong: count: got the number 0, want 1 or more`,
-			`/fastener/1/count wrong: count: got "16", want a whole number without quotation marks, such as 16`,
-			`/fastener/3/count wrong: count: got true, want a whole number, such as 16`}},
+			`/fastener/0/count wrong: count is 0; it must be 1 or more`,
+			`/fastener/1/count wrong: count is "16"; a whole number in digits without quotation marks goes here, such as 16`,
+			`/fastener/3/count wrong: count is true; a whole number in digits goes here, such as 16`}},
 		{name: "numbers out of proportion", json: true, record: torque(tightened + `, "fastener": {"count": 1e1000001, "length": 1e999}, "joint": {"insert": 1e-100}`), want: []string{
 			`/fastener/count wrong: count: the number "1e1000001" is too long or too great`,
 			`/fastener/length wrong: length: the number "1e999" is too long or too great`,
 			`/joint/insert wrong: insert: the number "1e-100" is too long or too great`}},
 		{name: "places", record: torque(`"tighten": [{"to": "8 N·m", "order": [1, -1, "a"]}]`), want: []string{
-			`/tighten/0/order/1 wrong: order, item 2: got "-1", want 0 or more`,
-			`/tighten/0/order/2 wrong: order, item 3: got "a", want a whole number, such as 1`}},
+			`/tighten/0/order/1 wrong: item 2 of order is -1; it must be 0 or more`,
+			`/tighten/0/order/2 wrong: item 3 of order is "a"; a whole number in digits goes here, such as 1`}},
+		{name: "a count in words", record: torque(tightened + `, "fastener": {"count": "sixteen"}`), want: []string{
+			`/fastener/count wrong: count is "sixteen"; a whole number in digits goes here, such as 16`}},
+		{name: "places by letter", record: torque(`"fastener": {"places": ["a", "b", "c", "d"]}, "tighten": [{"to": "8 N·m", "order": ["a", "c", "b", "d", "e", "f"]}]`), want: []string{
+			`/fastener/places wrong: places has "a", "b", "c" and "d"; whole numbers in digits go here, such as [1, 4, 2, 3]`,
+			`/tighten/0/order wrong: order has "a", "c", "b", "d" and 2 more; whole numbers in digits go here, such as [1, 4, 2, 3]`}},
+		{name: "a place too little", record: torque(`"fastener": {"places": [1, null]}, "tighten": [{"to": "8 N·m", "order": "1"}]`), want: []string{
+			`/fastener/places/1 emptied: item 2 of places is empty; give a value or leave it out`,
+			`/tighten/0/order wrong: order is 1; a list of whole numbers goes here, such as [1, 4, 2, 3]`}},
 		{name: "again", record: torque(`"tighten": [{"to": "8 N·m", "again": 100000}]`), want: []string{
-			`/tighten/0/again wrong: again: got "100000", want 1000 or less`}},
+			`/tighten/0/again wrong: again is 100000; it must be 1000 or less`}},
 		{name: "yes", record: torque(tightened + `, "yield": "yes"`), want: []string{
-			`/yield wrong: yield: got "yes", want true or false, such as true`}},
+			`/yield wrong: yield is "yes"; true or false goes here, such as true`}},
 
 		// Figures.
 		{name: "a number in JSON", json: true, record: torque(tightened + `, "fastener": {"length": 25}, "joint": {"friction": 0.12}`), want: []string{
-			`/fastener/length wrong: length: got the number 25, want a figure as text with its unit, such as "25 mm"`,
-			`/joint/friction wrong: friction: got the number 0.12, want a coefficient as text, such as "0.12"`}},
+			`/fastener/length wrong: length is the number 25; a figure as text with its unit goes here, such as "25 mm"`,
+			`/joint/friction wrong: friction is the number 0.12; a coefficient as text goes here, such as "0.12"`}},
 		{name: "a number in YAML is text", record: torque(tightened + `, "fastener": {"length": 25}`)},
 		{name: "a mapping", record: torque(`"tighten": [{"to": {"value": "8", "unit": "N·m"}}]`), want: []string{
-			`/tighten/0/to wrong: to: got a mapping, want a figure as text with its unit, such as "8 N·m"`}},
+			`/tighten/0/to wrong: to is a mapping; a figure as text with its unit goes here, such as 8 N·m`}},
 		{name: "four values", record: torque(`"tighten": [{"to": ["8 N·m", "71 lbf·in", "82 kgf·cm", "5.9 lbf·ft"]}]`), want: []string{
-			`/tighten/0/to wrong: to: got 4 items, want 3 or fewer`}},
+			`/tighten/0/to wrong: to has 4 items; at most 3 go here`}},
 		{name: "no value", record: torque(`"tighten": [{"to": []}]`), want: []string{
 			`/tighten/0/to wrong: to is an empty list; give a value or leave it out`}},
 		{name: "a list within", record: torque(`"tighten": [{"to": ["8 N·m", ["x"]]}]`), want: []string{
-			`/tighten/0/to/1 wrong: to, item 2: got a list, want a figure as text with its unit`}},
+			`/tighten/0/to/1 wrong: item 2 of to is a list; a figure as text with its unit goes here`}},
 		{name: "long", record: torque(`"tighten": [{"to": "` + strings.Repeat("8", 201) + `"}]`), want: []string{
-			`/tighten/0/to wrong: to: got 201 letters, want 200 or fewer`}},
+			`/tighten/0/to wrong: to has 201 letters; at most 200 go here`}},
 
 		// Emptied and split.
 		{name: "empty", record: torque(tightened + `, "item": null, "caution": ["hot-oil", null], "fastener": {"thread": " ", "length": ["1 mm", ""]}`), want: []string{
-			`/caution/1 emptied: caution, item 2 is empty; give a value or leave it out`,
-			`/fastener/length/1 emptied: length, item 2 is empty; give a value or leave it out`,
+			`/caution/1 emptied: item 2 of caution is empty; give a value or leave it out`,
+			`/fastener/length/1 emptied: item 2 of length is empty; give a value or leave it out`,
 			`/fastener/thread~ emptied: thread is empty; give a value or leave it out`,
 			`/item~ emptied: item is empty; give a value or leave it out`}},
 		{name: "an empty act is not a missing one", record: torque(`"tighten": [{"to": null}]`), want: []string{
@@ -167,32 +181,45 @@ func TestSentences(t *testing.T) {
 
 		// Forms of text.
 		{name: "id", record: `{"id": "Cover Screws", "kind": "torque", "where": "y", "source": {"ref": "m", "at": "p"}, ` + tightened + `}`, want: []string{
-			`/id wrong: id: got "Cover Screws", want lower case letters, digits, dots, hyphens and underscores, a letter or digit first, 80 at most, such as "control-cover-screws"`}},
+			`/id wrong: id is "Cover Screws"; a name of lower case letters, digits, dots, hyphens and underscores goes here, such as cover-screws`}},
+		{name: "id of another alphabet", record: `{"id": "Ключ", "kind": "torque", "where": "y", "source": {"ref": "m", "at": "p"}, ` + tightened + `}`, want: []string{
+			`/id wrong: id is "Ключ"; a name of lower case letters, digits, dots, hyphens and underscores goes here, such as control-cover-screws`}},
+		{name: "id in JSON", json: true, record: torque(tightened + `, "item": "Öl/Filter #2"`), want: []string{
+			`/item wrong: item is "Öl/Filter #2"; a name of lower case letters, digits, dots, hyphens and underscores goes here, such as "oel-filter-2"`}},
 		{name: "date", record: torque(tightened + `, "entered": {"by": "RM", "date": "2.3.2026"}`), want: []string{
-			`/entered/date wrong: date: got "2.3.2026", want a date, year first, such as "2026-03-02"`}},
+			`/entered/date wrong: date is "2.3.2026"; a date with the year first goes here, such as 2026-03-02`}},
 		{name: "number for text in JSON", json: true, record: torque(tightened + `, "fastener": {"class": 8.8}`), want: []string{
-			`/fastener/class wrong: class: got the number 8.8, want text, such as "8.8"`}},
+			`/fastener/class wrong: class is the number 8.8; text goes here, such as "8.8"`}},
 		{name: "text for a list", record: torque(tightened + `, "caution": "hot-oil"`), want: []string{
-			`/caution wrong: caution: got "hot-oil", want a list of text, such as ["hot-oil","stored-energy"]`}},
+			`/caution wrong: caution is "hot-oil"; a list of text goes here, such as [hot-oil, stored-energy]`}},
 		{name: "text for a mapping", record: torque(tightened + `, "joint": "cast iron"`), want: []string{
-			`/joint wrong: joint: got "cast iron", want a mapping that tells what the fastener is turned into, such as {"engagement":"12 mm","into":"cast aluminium","seal":"gasket","threads":"dry"}`}},
+			`/joint wrong: joint is "cast iron"; a mapping that tells what the fastener is turned into goes here, such as {into: cast aluminium, engagement: 12 mm, threads: dry, seal: gasket}`}},
 		{name: "fastener", record: torque(tightened + `, "fastener": "M8"`), want: []string{
-			`/fastener wrong: fastener: got "M8", want a fastener or a list of them, such as {"class":"8.8","count":16,"head":"hex flange","length":"25 mm","thread":"M6x1","type":"screw"}`}},
+			`/fastener wrong: fastener is "M8"; a fastener or a list of them goes here, such as {type: screw, thread: M6x1, class: 8.8, head: hex flange, length: 25 mm, count: 16}`}},
 		{name: "long text", record: torque(tightened + `, "item": "` + strings.Repeat("y", 81) + `"`), want: []string{
-			`/item wrong: item: got 81 letters, want 80 or fewer`}},
+			`/item wrong: item has 81 letters; at most 80 go here`}},
 		{name: "answers", record: torque(tightened + `, "answers": [{"check": "torque-outside-band", "figure": "tighten", "read": "8 N·m", "because": "b", "by": "RM", "date": "2026-03-04"}]`), want: []string{
-			`/answers/0/figure wrong: figure: got "tighten", want a pointer within the record, such as "/tighten/0/to"`}},
+			`/answers/0/figure wrong: figure is "tighten"; a pointer within the record goes here, such as /tighten/0/to`}},
 		{name: "layout", record: torque(tightened + `, "layout": {"places": {"a": ["0", "0"], "1": ["x", 1], "2": ["1"]}}`), want: []string{
-			`/layout/places/1/0 wrong: 1, item 1: got "x", want a number, such as "60"`,
-			`/layout/places/2 wrong: 2: got 1 item, want 2 or more`,
-			`/layout/places/a~ wrong: places: got the name "a", want the number of a place`}},
+			`/layout/places/1/0 wrong: item 1 of place 1 is "x"; a number goes here, such as 60`,
+			`/layout/places/2 wrong: place 2 has 1 item; at least 2 go here`,
+			`/layout/places/a~ wrong: places: the name "a" does not go; the number of a place does`}},
 		{name: "applies", record: torque(tightened + `, "applies": [{"variant": {}, "gear": []}, null, "A"]`), want: []string{
-			`/applies/0/gear wrong: gear: got a list, want a range of serial numbers or dates, such as "1200 to 9999"`,
-			`/applies/0/variant wrong: variant: got a mapping, want a variant or a list of them, such as ["A"]`,
-			`/applies/1 emptied: applies, item 2 is empty; give a value or leave it out`,
-			`/applies/2 wrong: applies, item 3: got "A", want a mapping of variant and serial ranges, such as {"gear":"1200 to 9999","variant":["A"]}`}},
+			`/applies/0/gear wrong: gear is a list; a range of serial numbers or dates goes here, such as 1200 to 9999`,
+			`/applies/0/variant wrong: variant is a mapping; a variant or a list of them goes here, such as [A]`,
+			`/applies/1 emptied: item 2 of applies is empty; give a value or leave it out`,
+			`/applies/2 wrong: item 3 of applies is "A"; a mapping of variant and serial ranges goes here, such as {gear: 1200 to 9999, variant: [A]}`}},
+		{name: "only", record: torque(`"tighten": [{"to": "8 N·m", "only": "long"}, {"to": "8 N·m", "only": ["long", 2]}, {"to": "8 N·m", "only": {}}]`), want: []string{
+			`/tighten/2/only wrong: only is a mapping; a key, or a list of keys and places goes here, such as [long, 3]`}},
+		{name: "only in JSON", json: true, record: torque(`"tighten": [{"to": "8 N·m", "only": 3}]`)},
+		{name: "preload by the crush of a shim", record: record("tolerance", `"of": "preload", "new": "0.05 to 0.10 mm"`)},
+		{name: "conditions in words", record: record("tolerance", `"of": "pressure", "rows": [{"figure": "5 bar", "at": {"speed": "stall", "temperature": "cold"}}]`)},
+		{name: "fit without size", record: record("tolerance", `"of": "diameter", "fit": "H7"`), want: []string{
+			` missing: a tolerance record with fit needs size, the nominal size that the fit is of`}},
+		{name: "fit with its size misspelt", record: record("tolerance", `"of": "diameter", "fit": "H7", "siez": "40 mm"`), want: []string{
+			`/siez~ unknown: unknown field "siez" in the record; did you mean "size"?`}},
 		{name: "no record", record: `["x"]`, want: []string{
-			` wrong: the record: got a list, want a record of a spec file`}},
+			` wrong: the record is a list; a record of a spec file goes here`}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -285,6 +312,42 @@ func TestOneFastener(t *testing.T) {
 	}
 }
 
+// Numbers of places are kept when all of them are sound, or not at all: what is
+// counted against them must not rest on half a list.
+func TestPlacesAreKeptWhole(t *testing.T) {
+	for list, want := range map[string][]int{
+		`[1, 4, 2]`: {1, 4, 2}, `["a", "b"]`: nil, `[1, "b", 3]`: nil, `[1, -1]`: nil, `[1, null, 3]`: nil, `[1, 1.5]`: nil, `"1"`: nil, `[0]`: {0},
+	} {
+		r, _ := DecodeRecord(mustNode(t, torque(`"fastener": {"places": `+list+`}, "tighten": [{"to": "8 N·m", "order": `+list+`}]`), true), nil)
+		if d := cmp.Diff([][]int{want, want}, [][]int{r.Fasteners.Items[0].Places, r.Tighten[0].Order}); d != "" {
+			t.Errorf("%s (-want +got):\n%s", list, d)
+		}
+	}
+	r, _ := DecodeRecord(mustNode(t, torque(tightened+`, "layout": {"places": {"1": [0, 0], "a": [1, 1]}}`), true), nil)
+	if len(r.Layout.Places) != 0 {
+		t.Errorf("layout: got %v", r.Layout.Places)
+	}
+}
+
+// One key may stand for the list of those that a step is for.
+func TestOnly(t *testing.T) {
+	r, problems := DecodeRecord(mustNode(t, torque(`"tighten": [{"to": "8 N·m", "only": "long"}, {"to": "8 N·m", "only": ["long", 2]}]`), true), nil)
+	if len(problems) > 0 {
+		t.Fatalf("%q", say(problems))
+	}
+	one, two := &r.Tighten[0], &r.Tighten[1]
+	if d := cmp.Diff([][]string{{"long"}, {"long", "2"}}, [][]string{one.Only, two.Only}); d != "" {
+		t.Errorf("(-want +got):\n%s", d)
+	}
+	if got := one.OnlyAt(At("tighten", 0), 0).String() + two.OnlyAt(At("tighten", 1), 1).String(); got != "/tighten/0/only/tighten/1/only/1" {
+		t.Errorf("got %s", got)
+	}
+	r, _ = DecodeRecord(mustNode(t, torque(`"tighten": [{"to": "8 N·m", "only": 3}]`), false), nil)
+	if d := cmp.Diff([]string{"3"}, r.Tighten[0].Only); d != "" {
+		t.Errorf("(-want +got):\n%s", d)
+	}
+}
+
 // A broken part does not keep the rest from being read.
 func TestBrokenPartsLeaveTheRest(t *testing.T) {
 	r, problems := DecodeRecord(mustNode(t, torque(`"fastener": [{"count": "x"}, 5, {"count": 3}], "tighten": [{"to": ["8 N·m", {}]}, {"to": "9 N·m", "foo": 1}, [], {"check": "9 N·m"}]`), true), nil)
@@ -335,8 +398,8 @@ func TestHeadSentences(t *testing.T) {
 		want       []string
 	}{
 		{"nothing", `{}`, []string{
-			` missing: a spec file needs format, such as "snapgauge/1.0"`,
-			` missing: a spec file needs machine`,
+			` missing: a spec file needs format, such as "format": "snapgauge/1.0"`,
+			` missing: a spec file needs machine, such as "machine": {"id": "wrackline-40", "name": "Wrackline 40 reduction gear"}`,
 			` missing: a spec file needs records`}},
 		{"misspelt", `{"format": "snapgauge/1.0", "machine": {"id": "m"}, "record": [], "kind": "torque"}`, []string{
 			`/kind~ unknown: unknown field "kind" in the spec file; the name of a field of your own begins with x-`,
@@ -349,27 +412,41 @@ func TestHeadSentences(t *testing.T) {
 			`/sources/m~ emptied: m is empty; give a value or leave it out`}},
 		{"forms", `{"format": "snapgauge/2.0", "machine": "m", "records": {}, "decimal": "semicolon", "variants": ["A", "B", "A"], "serials": {"variant": "number", "1": "number", "gear": "numbers"}, "sources": {"m": {"title": "t", "kind": "factory"}}}`, []string{
 			`/decimal wrong: no decimal mark "semicolon"; known: point, comma`,
-			`/format wrong: format: got "snapgauge/2.0", want snapgauge/1.0, such as "snapgauge/1.0"`,
-			`/machine wrong: machine: got "m", want a mapping of id and name, such as {"id":"wrackline-40","name":"Wrackline 40 reduction gear"}`,
-			`/records wrong: records: got a mapping, want a list of records, such as`,
-			`/serials/1~ wrong: serials: got the name "1", want a name of letters, digits and hyphens other than variant`,
+			`/format wrong: format is "snapgauge/2.0"; snapgauge/1.0 goes here`,
+			`/machine wrong: machine is "m"; a mapping of id and name goes here, such as {id: wrackline-40, name: Wrackline 40 reduction gear}`,
+			`/records wrong: records is a mapping; a list of records goes here, such as`,
+			`/serials/1~ wrong: serials: the name "1" does not go; a name of letters, digits and hyphens other than variant does`,
 			`/serials/gear wrong: no form of a numbering "numbers"; known: number, date; did you mean "number"?`,
-			`/serials/variant~ wrong: serials: got the name "variant", want a name of letters, digits and hyphens other than variant`,
+			`/serials/variant~ wrong: serials: the name "variant" does not go; a name of letters, digits and hyphens other than variant does`,
 			`/sources/m/kind wrong: no kind of source "factory"; known: maker, supplier, standard, handbook, government, shop, measured, or other: …`,
 			`/variants wrong: variants: "A" stands twice`}},
-		{"no head", `"x"`, []string{` wrong: the spec file: got "x", want a spec file`}},
+		{"no head", `"x"`, []string{` wrong: the spec file is "x"; a spec file goes here`}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			_, problems := DecodeHead(mustNode(t, tt.head, true))
 			got := say(problems)
 			for i := range got { // the example of a list of records is long
-				got[i], _, _ = strings.Cut(got[i], ` [{"`)
+				got[i], _, _ = strings.Cut(got[i], ` [{id`)
 			}
 			if d := cmp.Diff(tt.want, got); d != "" {
 				t.Errorf("(-want +got):\n%s", d)
 			}
 		})
+	}
+}
+
+// A broken head is marked, for what it does not list may be there all the same.
+func TestBrokenHead(t *testing.T) {
+	for text, want := range map[string]bool{
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "sources": {}, "records": []}`:   false,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "Sources": {}, "records": []}`:   true,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "sources": {}, "record": []}`:    true,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "variants": "A", "records": []}`: true,
+	} {
+		if h, _ := DecodeHead(mustNode(t, text, true)); h.Broken != want {
+			t.Errorf("%s: got %v, want %v", text, h.Broken, want)
+		}
 	}
 }
 
@@ -393,7 +470,7 @@ func TestDecodeLine(t *testing.T) {
 
 	_, _, problems = DecodeLine(mustNode(t, `{"id": "x", "kind": "fill", "where": "y", "amounts": [{"volume": "4.7 L"}], "source": {"ref": "m", "at": "p"}, "sources": {}, "machne": {"id": "m"}}`, false))
 	if d := cmp.Diff([]string{
-		` missing: a line needs format, such as "snapgauge/1.0"`,
+		` missing: a line needs format, such as "format": "snapgauge/1.0"`,
 		`/machne~ unknown: unknown field "machne" in the line; did you mean "machine"?`,
 		`/source~ missing: source needs title`,
 		`/sources~ unknown: unknown field "sources" in the line; the name of a field of your own begins with x-`,

@@ -42,7 +42,7 @@ func ExampleDecodeRecord() {
 	}
 	// Output:
 	// /tighten/0/to is 9 ±1 N·m
-	// /fastener/type no fastener type "bolt"; known: screw, stud, nut, prevailing nut, plug, banjo, pipe fitting, tube nut, spark plug, set screw, adjusting nut, clamp; did you mean "screw"?
+	// /fastener/type no fastener type "bolt"; did you mean "screw"?
 	// /tighten/0/tolerence unknown field "tolerence" in tighten; did you mean "tolerance"?
 }
 

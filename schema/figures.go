@@ -33,19 +33,28 @@ var anyFigure = anyMeasure | wantTorque | wantAngle | wantTime | wantLength | wa
 // may (engine: idling) is yielded too, with Word set.
 func (r *Record) Figures() iter.Seq2[Path, *Figure] {
 	return func(yield func(Path, *Figure) bool) {
-		r.walk(func(p Path, f *Figure, _ bool) bool { return yield(p, f) })
+		r.walk(func(p Path, f *Figure, _ wording) bool { return yield(p, f) })
 	}
 }
 
-// visitor is called for a figure that is present; wordy tells that a word may
+// visitor is called for a figure that is present; words tells which words may
 // stand there. It returns false to stop.
-type visitor func(p Path, f *Figure, wordy bool) bool
+type visitor func(p Path, f *Figure, words wording) bool
+
+// wording tells which words may stand in the place of a figure.
+type wording uint8
+
+const (
+	noWord   wording = iota
+	bareWord         // a word without digits: cold; "about 70 °C" is a figure with a fault
+	anyWord          // whatever begins with a letter: shim B2
+)
 
 // walk visits every figure present and sets what its place accepts.
 func (r *Record) walk(visit visitor) {
 	if use := &r.Misprint.Use; !use.IsZero() {
 		setWant(use, r.misprintWant())
-		if !visit(pathMisprint.Field("use"), use, false) {
+		if !visit(pathMisprint.Field("use"), use, noWord) {
 			return
 		}
 	}
@@ -79,80 +88,80 @@ var (
 // walkBody is walk without the misprint.
 func (r *Record) walkBody(visit visitor) {
 	going := true
-	see := func(p *Path, name string, f *Figure, want convert.Dimensions, wordy bool) {
+	see := func(p *Path, name string, f *Figure, want convert.Dimensions, words wording) {
 		if !going || f.IsZero() {
 			return
 		}
 		setWant(f, want)
-		going = visit(p.Field(name), f, wordy)
+		going = visit(p.Field(name), f, words)
 	}
 	var p Path
 
 	for i := range r.Fasteners.Items {
 		p = r.Fasteners.At(i)
-		see(&p, "length", &r.Fasteners.Items[i].Length, wantLength, false)
+		see(&p, "length", &r.Fasteners.Items[i].Length, wantLength, noWord)
 	}
-	see(&pathJoint, "engagement", &r.Joint.Engagement, wantLength, false)
-	see(&pathJoint, "friction", &r.Joint.Friction, wantNumber, false)
+	see(&pathJoint, "engagement", &r.Joint.Engagement, wantLength, noWord)
+	see(&pathJoint, "friction", &r.Joint.Friction, wantNumber, noWord)
 	for i := range r.Tighten {
 		p = pathTighten.Index(i)
 		s := &r.Tighten[i]
-		see(&p, "to", &s.To, wantTorque, false)
-		see(&p, "turn", &s.Turn, wantAngle, false)
-		see(&p, "loosen", &s.Loosen, wantAngle, true)
-		see(&p, "wait", &s.Wait, wantTime, false)
-		see(&p, "check", &s.Check, wantTorque, false)
+		see(&p, "to", &s.To, wantTorque, noWord)
+		see(&p, "turn", &s.Turn, wantAngle, noWord)
+		see(&p, "loosen", &s.Loosen, wantAngle, anyWord)
+		see(&p, "wait", &s.Wait, wantTime, noWord)
+		see(&p, "check", &s.Check, wantTorque, noWord)
 		off := wantOffTorque
 		if !s.Turn.IsZero() || !s.Loosen.IsZero() {
 			off = wantOffAngle
 		}
-		see(&p, "tolerance", &s.Tolerance, off, false)
+		see(&p, "tolerance", &s.Tolerance, off, noWord)
 	}
-	see(&pathPrevailing, "torque", &r.Prevailing.Torque, wantTorque, false)
+	see(&pathPrevailing, "torque", &r.Prevailing.Torque, wantTorque, noWord)
 
 	for i := range r.Amounts {
 		p = pathAmounts.Index(i)
-		see(&p, "volume", &r.Amounts[i].Volume, wantVolume, false)
+		see(&p, "volume", &r.Amounts[i].Volume, wantVolume, noWord)
 	}
 	l := &r.Level
-	see(&pathLevel, "engine", &l.Engine, wantSpeed, true)
-	see(&pathLevel, "after", &l.After, wantTime, false)
-	see(&pathLevel, "at", &l.At, wantTemperature, false)
+	see(&pathLevel, "engine", &l.Engine, wantSpeed, anyWord)
+	see(&pathLevel, "after", &l.After, wantTime, noWord)
+	see(&pathLevel, "at", &l.At, wantTemperature, noWord)
 	for i := range l.Points {
 		p = pathPoints.Index(i)
-		see(&p, "at", &l.Points[i].At, wantTemperature, false)
-		see(&p, "low", &l.Points[i].Low, wantLevel, false)
-		see(&p, "high", &l.Points[i].High, wantLevel, false)
+		see(&p, "at", &l.Points[i].At, wantTemperature, noWord)
+		see(&p, "low", &l.Points[i].Low, wantLevel, noWord)
+		see(&p, "high", &l.Points[i].High, wantLevel, noWord)
 	}
 	for i := range l.Marks {
 		p = pathMarks.Index(i)
-		see(&p, "at", &l.Marks[i].At, wantTemperature, false)
+		see(&p, "at", &l.Marks[i].At, wantTemperature, noWord)
 	}
-	see(&pathLevel, "between-marks", &l.BetweenMarks, wantVolume, false)
+	see(&pathLevel, "between-marks", &l.BetweenMarks, wantVolume, noWord)
 	for i := range r.Steps {
 		p = pathSteps.Index(i)
-		see(&p, "add", &r.Steps[i].Add, wantVolume, false)
+		see(&p, "add", &r.Steps[i].Add, wantVolume, noWord)
 	}
 
 	dims, _, _ := MeasureOf(r.Of)
-	see(&pathRecord, "new", &r.New, dims, false)
-	see(&pathRecord, "wear-limit", &r.WearLimit, dims, false)
+	see(&pathRecord, "new", &r.New, dims, noWord)
+	see(&pathRecord, "wear-limit", &r.WearLimit, dims, noWord)
 	for i := range r.Rows {
 		p = pathRows.Index(i)
 		row := &r.Rows[i]
-		see(&p, "figure", &row.Figure, dims, false)
+		see(&p, "figure", &row.Figure, dims, noWord)
 		p = p.Field("at")
-		see(&p, "speed", &row.At.Speed, wantSpeed, false)
-		see(&p, "temperature", &row.At.Temperature, wantTemperature, false)
+		see(&p, "speed", &row.At.Speed, wantSpeed, bareWord)
+		see(&p, "temperature", &row.At.Temperature, wantTemperature, bareWord)
 	}
-	see(&pathRecord, "size", &r.Size, wantLength, false)
-	see(&pathSelect, "want", &r.Select.Want, wantLength, false)
+	see(&pathRecord, "size", &r.Size, wantLength, noWord)
+	see(&pathSelect, "want", &r.Select.Want, wantLength, noWord)
 	for i := range r.Select.Rows {
 		p = pathSelectRows.Index(i)
 		row := &r.Select.Rows[i]
-		see(&p, "from", &row.From, wantLength, false)
-		see(&p, "to", &row.To, wantLength, false)
-		see(&p, "part", &row.Part, wantLength, true)
+		see(&p, "from", &row.From, wantLength, noWord)
+		see(&p, "to", &row.To, wantLength, noWord)
+		see(&p, "part", &row.Part, wantLength, anyWord)
 	}
 }
 
@@ -160,7 +169,7 @@ func (r *Record) walkBody(visit visitor) {
 // figure that is printed so.
 func (r *Record) misprintWant() convert.Dimensions {
 	want := anyFigure
-	r.walkBody(func(_ Path, f *Figure, _ bool) bool {
+	r.walkBody(func(_ Path, f *Figure, _ wording) bool {
 		for i := range f.Values {
 			if r.Misprint.Is(f.Values[i].Text) {
 				want = f.Want

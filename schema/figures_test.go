@@ -235,6 +235,15 @@ func TestReadFigures(t *testing.T) {
 				t.Errorf("%q: got %v, want %v", s, got, want)
 			}
 		}
+		for s, want := range map[string]bool{"idling": true, "stall": true, "cold": true, "about 70 °C": false, "70 °C": false, "max 1500 rpm": false, "": false} {
+			if got := bareWord.allows(s); got != want {
+				t.Errorf("%q for a condition: got %v, want %v", s, got, want)
+			}
+		}
+		row, _ := DecodeRecord(mustNode(t, `{"kind": "tolerance", "of": "pressure", "rows": [{"figure": "5 bar", "at": {"speed": "stall", "temperature": "about 70 °C"}}]}`, true), nil)
+		if at := &row.Rows[0].At; !at.Speed.Word || at.Temperature.Word || at.Temperature.Values[0].Problem == nil {
+			t.Errorf("conditions: got %+v", at)
+		}
 		r := read(t, `"tighten": [{"loosen": "fully"}, {"loosen": "90°"}, {"to": "5 N·m"}]`, "")
 		if got := []bool{r.Tighten[0].Loosen.Word, r.Tighten[1].Loosen.Word}; !slices.Equal(got, []bool{true, false}) {
 			t.Errorf("got %v", got)

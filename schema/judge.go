@@ -202,15 +202,22 @@ func (j *judgement) missing(c cause, p Path, node *Node) {
 			continue
 		}
 		message := fmt.Sprintf("%s needs %s", j.subject(p), name)
+		if d, _ := c.schema["description"].(string); fields == nil && strings.Contains(d, " needs ") {
+			message = d
+		}
 		field, _ := fields[name].(map[string]any)
 		if examples, _ := field["examples"].([]any); len(examples) > 0 {
-			if e, ok := examples[0].(string); ok {
-				message += fmt.Sprintf(", such as %q", e)
+			if e := j.style().member(name, examples[0]); len(e) <= longExample {
+				message += ", such as " + e
 			}
 		}
 		j.problems = append(j.problems, Problem{Fault: MissingField, At: keySpot(p), Want: name, Message: message})
 	}
 }
+
+// longExample is how many bytes of an example a sentence bears that says what is
+// missing.
+const longExample = 100
 
 // requiredBy returns the fields that the branches of anyOf ask for, nil when
 // they ask for anything else.

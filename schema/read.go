@@ -16,17 +16,17 @@ func (r *Record) ReadFigures(decimal string) {
 	if decimal == "comma" {
 		mark = convert.Comma
 	}
-	r.walk(func(_ Path, f *Figure, wordy bool) bool {
-		f.read(mark, wordy)
+	r.walk(func(_ Path, f *Figure, words wording) bool {
+		f.read(mark, words)
 		return true
 	})
 	r.applyMisprint()
 }
 
 // read reads the texts of a figure whose Want is set.
-func (f *Figure) read(mark convert.Mark, wordy bool) {
+func (f *Figure) read(mark convert.Mark, words wording) {
 	f.Misprint = false
-	f.Word = wordy && len(f.Values) == 1 && isWord(f.Values[0].Text)
+	f.Word = len(f.Values) == 1 && words.allows(f.Values[0].Text)
 	for i := range f.Values {
 		v := &f.Values[i]
 		*v = convert.Value{Text: v.Text}
@@ -37,6 +37,17 @@ func (f *Figure) read(mark convert.Mark, wordy bool) {
 	if !f.Word {
 		convert.Settle(f.Values)
 	}
+}
+
+// allows reports whether a text is a word that may stand there.
+func (w wording) allows(text string) bool {
+	switch w {
+	case bareWord:
+		return isWord(text) && !strings.ContainsAny(text, "0123456789")
+	case anyWord:
+		return isWord(text)
+	}
+	return false
 }
 
 // isWord reports whether a text begins like a word and not like a figure.
@@ -62,7 +73,7 @@ func (r *Record) applyMisprint() {
 	if r.Misprint.Printed == "" || use.IsZero() {
 		return
 	}
-	r.walkBody(func(_ Path, f *Figure, _ bool) bool {
+	r.walkBody(func(_ Path, f *Figure, _ wording) bool {
 		if f.Word {
 			return true
 		}

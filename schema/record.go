@@ -14,6 +14,10 @@ type Head struct {
 	Sources   []NamedSource `spec:"sources"` // a mapping, in the order of the file
 	Decimal   string        `spec:"decimal"` // "comma" or "point"
 	OfOneLine bool          `spec:"-"`       // carried by a line of NDJSON
+
+	// Broken tells that the head has problems, so that what it does not list
+	// may stand in the file all the same.
+	Broken bool `spec:"-"`
 }
 
 // Machine is what the records are about.
@@ -192,8 +196,17 @@ type Step struct {
 	Pattern   Word     `spec:"pattern"`
 	Order     []int    `spec:"order"` // places, as printed
 	Only      []string `spec:"only"`  // keys of fasteners or places
+	OnlyOne   bool     `spec:"-"`     // Only is written as one text, not as a list
 	Again     int      `spec:"again"` // how often the step is done once more
 	Yield     bool     `spec:"yield"`
+}
+
+// OnlyAt is the path of item j of Only in a step at p.
+func (s *Step) OnlyAt(p Path, j int) Path {
+	if p = p.Field("only"); s.OnlyOne {
+		return p
+	}
+	return p.Index(j)
 }
 
 // Prevailing is the running torque of a locking nut or screw.
@@ -286,8 +299,8 @@ type Row struct {
 
 // Conditions are those a figure was measured in.
 type Conditions struct {
-	Speed       Figure `spec:"speed"`
-	Temperature Figure `spec:"temperature"`
+	Speed       Figure `spec:"speed"`       // or a word: idling, stall
+	Temperature Figure `spec:"temperature"` // or a word: cold, hot
 	Selector    string `spec:"selector"`
 }
 

@@ -1,113 +1,148 @@
 package schema
 
 import (
-	"encoding/json"
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 )
 
 // Sentences about broken shape, for somebody who has the file before them and
 // no schema.
 
-// meantField maps names that people give to fields to the name of the format,
-// where no likeness of letters would find it.
-var meantField = map[string]string{
-	"torque": "to", "angle": "turn", "back off": "loosen", "bolt": "fastener", "bolts": "fastener", "screw": "fastener",
-	"material": "into", "lubrication": "threads", "lube": "threads", "condition": "threads", "quantity": "count", "qty": "count",
-	"number": "count", "grade": "class", "property-class": "class", "sequence": "order", "name": "where", "location": "where",
-	"limit": "wear-limit", "service-limit": "wear-limit", "type": "kind", "warnings": "caution", "hazards": "caution",
-	"capacity": "amounts", "volume": "amounts", "page": "at", "oil": "fluid", "steps": "tighten", "measure": "of", "reason": "because",
-}
-
 // wrong words a value of the wrong form.
 func (j *judgement) wrong(c cause, p Path, node *Node) Problem {
-	name, got := nameOf(p), describe(node)
+	name := nameOf(p)
 	if p.Len() == 0 {
 		name = "the " + j.what
 	}
-	if c.ofName {
-		step, _ := p.Step(p.Len() - 1)
-		name, got = nameOf(p.Parent()), "the name "+short(step)
-	}
 	problem := Problem{Read: read(node), Want: c.title}
-	say := func(got, want string) Problem {
-		problem.Want = want
-		problem.Message = fmt.Sprintf("%s: got %s, want %s", name, got, want)
+	say := func(is, goes string) Problem {
+		problem.Want = strings.TrimSuffix(strings.TrimSuffix(goes, " goes"), " go")
+		problem.Message = fmt.Sprintf("%s %s; %s here", name, is, goes)
 		return problem
 	}
-	limit := fmt.Sprint(c.schema[c.keyword])
+	got, limit := "is "+describe(node), fmt.Sprint(c.schema[c.keyword])
 	switch c.keyword {
 	case "enum", "anyOf":
 		if words, open := wordsOf(c.schema); words != nil {
-			return vocabularyProblem(problem, c, name, node, words, open)
+			if node == nil || node.Kind != TextNode {
+				return say(got, "one of "+strings.Join(words, ", ")+open+" goes")
+			}
+			return vocabularyProblem(problem, c.title, node.Text, words, open)
 		}
-	case "minimum":
-		return say(got, limit+" or more")
-	case "maximum":
-		return say(got, limit+" or less")
+	case "minimum", "maximum":
+		if node != nil {
+			got = "is " + clip(node.Text, 60)
+		}
+		problem.Want = limit + map[string]string{"minimum": " or more", "maximum": " or less"}[c.keyword]
+		problem.Message = fmt.Sprintf("%s %s; it must be %s", name, got, problem.Want)
+		return problem
 	case "minItems", "minProperties":
 		if size(node) == 0 {
 			problem.Want = limit + " or more"
 			problem.Message = fmt.Sprintf("%s is an empty %s; give a value or leave it out", name, kindName(node))
 			return problem
 		}
-		return say(count(size(node), "item"), limit+" or more")
+		return say("has "+count(size(node), "item"), "at least "+limit+" go")
 	case "maxItems":
-		return say(count(size(node), "item"), limit+" or fewer")
+		return say("has "+count(size(node), "item"), "at most "+limit+" go")
 	case "maxLength":
 		if node != nil {
-			return say(count(utf8.RuneCountInString(node.Text), "letter"), limit+" or fewer")
+			return say("has "+count(utf8.RuneCountInString(node.Text), "letter"), "at most "+limit+" go")
 		}
 	case "uniqueItems":
 		problem.Want = "each once"
 		problem.Message = fmt.Sprintf("%s: %s stands twice", name, short(doubled(node)))
 		return problem
 	}
-	want := c.title
-	if want == "" {
-		problem.Message = fmt.Sprintf("%s: got %s, but %s", name, got, c.message)
+	goes := c.title
+	if c.ofName {
+		step, _ := p.Step(p.Len() - 1)
+		problem.Message = fmt.Sprintf("%s: the name %s does not go; %s does", nameOf(p.Parent()), short(step), goes)
+		return problem
+	}
+	if goes == "" {
+		problem.Message = fmt.Sprintf("%s %s, but %s", name, got, c.message)
 		return problem
 	}
 	if c.keyword == "type" && node != nil && node.Kind == TextNode && !node.Plain && isJSONNumber(node.Text) {
-		want += " without quotation marks"
+		goes += " without quotation marks"
 	}
-	say(got, want)
-	if e := example(c.example); e != "" && !c.ofName {
-		problem.Message += ", such as " + e
+	say(got, goes+" goes")
+	if like := j.like(c, node); like != "" && like != c.title {
+		problem.Message += ", such as " + like
 	}
 	return problem
+}
+
+// like is an example of what would go: made from what stands there, where that
+// can be, else from the schema.
+func (j *judgement) like(c cause, node *Node) string {
+	if c.keyword == "pattern" && c.schema["pattern"] == idPattern() && node != nil {
+		if id := idLike(node.Text); id != "" {
+			return j.style().show(id)
+		}
+	}
+	if c.example == nil {
+		return ""
+	}
+	return j.style().show(c.example)
+}
+
+// idPattern is the pattern of the ids of the format.
+var idPattern = sync.OnceValue(func() any {
+	defs, _ := raw()["common"]["$defs"].(map[string]any)
+	id, _ := defs["id"].(map[string]any)
+	return id["pattern"]
+})
+
+// idLike makes an id of a text: Cover Screws becomes cover-screws.
+func idLike(text string) string {
+	text = strings.NewReplacer("ä", "ae", "ö", "oe", "ü", "ue", "ß", "ss", "å", "a", "ø", "o", "é", "e", "è", "e", "à", "a", "ç", "c", "ñ", "n").
+		Replace(strings.ToLower(clip(text, 80)))
+	id := strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r == '.' || r == '_' {
+			return r
+		}
+		return ' '
+	}, text)
+	id = strings.Join(strings.Fields(id), "-")
+	return clip(strings.TrimLeft(id, "._"), 80)
 }
 
 // vocabularyProblem words a word that the format does not have.
-func vocabularyProblem(problem Problem, c cause, name string, node *Node, words []string, open string) Problem {
-	known := strings.Join(words, ", ") + open
-	problem.Want = known
-	if node == nil || node.Kind != TextNode {
-		problem.Message = fmt.Sprintf("%s: got %s, want one of %s", name, describe(node), known)
+func vocabularyProblem(problem Problem, what, text string, words []string, open string) Problem {
+	problem.Message = fmt.Sprintf("no %s %s", what, short(text))
+	meant := Meant(text, words)
+	switch {
+	case len(words) > manyWords && len(meant) == 0:
+		problem.Want = "a " + what + " such as " + orList(words[:fewWords])
+		problem.Message += fmt.Sprintf("; words such as %s go here, %d in all", andList(words[:fewWords]), len(words))
 		return problem
+	case len(meant) == 0 || len(words) <= fewWords:
+		problem.Want = strings.Join(words, ", ") + open
+		problem.Message += "; known: " + problem.Want
 	}
-	problem.Message = fmt.Sprintf("no %s %s", c.title, short(node.Text))
-	near := Nearest(node.Text, words)
-	if near == "" {
-		if m := meant[strings.ToLower(strings.TrimSpace(node.Text))]; slices.Contains(words, m) {
-			near = m
-		}
-	}
-	if near == "" || len(words) <= manyWords {
-		problem.Message += "; known: " + known
-	}
-	if near != "" {
-		problem.Want = near
-		problem.Message += fmt.Sprintf("; did you mean %q?", near)
+	if len(meant) > 0 {
+		problem.Want = orList(meant)
+		problem.Message += "; did you mean " + orList(quotedWords(meant)) + "?"
 	}
 	return problem
 }
 
-// manyWords is how many words a sentence may list beside a suggestion.
-const manyWords = 14
+// A sentence lists up to manyWords words, and up to fewWords beside a
+// suggestion or where there are more.
+const manyWords, fewWords = 14, 5
+
+func quotedWords(words []string) []string {
+	quoted := make([]string, len(words))
+	for i, w := range words {
+		quoted[i] = strconv.Quote(w)
+	}
+	return quoted
+}
 
 // wordsOf returns the words that a schema lists, and what else it takes.
 func wordsOf(schema map[string]any) (words []string, open string) {
@@ -134,15 +169,19 @@ func wordsOf(schema map[string]any) (words []string, open string) {
 	return words, open
 }
 
-// nameOf names a place by its last field: count; order, item 2.
+// nameOf names a place by its last field: count; item 2 of order.
 func nameOf(p Path) string {
 	item := -1
 	for i := p.Len() - 1; i >= 0; i-- {
 		name, index := p.Step(i)
 		if name != "" {
 			name = clip(name, 60)
+			if isDigit(name[0]) && i > 0 { // the number of a place
+				above, _ := p.Step(i - 1)
+				name = strings.TrimSuffix(above, "s") + " " + name
+			}
 			if item >= 0 {
-				return fmt.Sprintf("%s, item %d", name, item+1)
+				return fmt.Sprintf("item %d of %s", item+1, name)
 			}
 			return name
 		}
@@ -181,6 +220,9 @@ func describe(n *Node) string {
 	}
 	switch n.Kind {
 	case TextNode:
+		if n.Plain && isJSONNumber(n.Text) {
+			return n.Text
+		}
 		return short(n.Text)
 	case NumberNode:
 		return "the number " + clip(n.Text, 60)
@@ -240,16 +282,4 @@ func count(n int, of string) string {
 		return "1 " + of
 	}
 	return fmt.Sprintf("%d %ss", n, of)
-}
-
-// example shows an example as a file would have it.
-func example(e any) string {
-	if e == nil {
-		return ""
-	}
-	b, err := json.Marshal(e)
-	if err != nil {
-		return ""
-	}
-	return string(b)
 }

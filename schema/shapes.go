@@ -85,16 +85,24 @@ func (w *walker) sources(n *Node, p Path, x *[]NamedSource) any {
 	})
 }
 
-// places reads where the places lie, in the order of the file.
+// places reads where the places lie, in the order of the file. Where one cannot
+// be read none is kept, for their number would mislead.
 func (w *walker) places(n *Node, p Path, x *[]PlaceAt) any {
-	return w.members(n, p, func(name string, item *Node, p Path) any {
+	sound := true
+	plain := w.members(n, p, func(name string, item *Node, p Path) any {
 		var xy []string
 		plain := w.texts(item, p, &xy)
-		if number, err := strconv.Atoi(name); err == nil && len(xy) == 2 {
+		number, err := strconv.Atoi(name)
+		if err == nil && len(xy) == 2 {
 			*x = append(*x, PlaceAt{Place: number, X: xy[0], Y: xy[1]})
 		}
+		sound = sound && err == nil && len(xy) == 2
 		return plain
 	})
+	if !sound {
+		*x = nil
+	}
+	return plain
 }
 
 // members reads a mapping whose names are the user's.

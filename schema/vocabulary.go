@@ -36,25 +36,6 @@ func Vocabulary(name string) []string { return slices.Clone(vocabulary[name]) }
 // Vocabularies returns the names that [Vocabulary] knows, sorted.
 func Vocabularies() []string { return slices.Sorted(maps.Keys(vocabulary)) }
 
-// meant maps words of the trade to the word of the format, where no likeness
-// of letters would find it.
-var meant = map[string]string{
-	"bolt": "screw", "cap screw": "screw", "capscrew": "screw", "grub screw": "set screw",
-	"locknut": "prevailing nut", "lock nut": "prevailing nut", "self-locking nut": "prevailing nut",
-	"lubricated": "oiled", "oil": "oiled", "greased": "oiled", "clean": "dry", "unlubricated": "dry",
-	"molybdenum disulfide": "moly", "mos2": "moly", "locking compound": "threadlocker",
-	"aluminium": "cast aluminium", "aluminum": "cast aluminium", "nodular iron": "ductile iron",
-	"hexagon": "hex", "socket": "socket cap", "allen": "socket cap", "flat": "countersunk", "flange": "hex flange",
-	"copper washer": "crush washer", "sealing washer": "crush washer", "o ring": "O-ring",
-	"star": "criss-cross", "crosswise": "criss-cross", "diagonal": "criss-cross", "clockwise": "circular",
-	"centre out": "centre outwards", "center outwards": "centre outwards", "inside out": "centre outwards",
-	"stopped": "off", "running": "idling", "idle": "idling",
-	"axial play": "end float", "end play": "end float", "endplay": "end float", "ovality": "out-of-round",
-	"lash": "backlash", "play in mesh": "backlash", "resistance": "coil resistance", "spring force": "spring load",
-	"refill": "drain and refill", "oil change": "drain and refill", "overhaul": "after overhaul", "dry": "dry fill",
-	"manufacturer": "maker", "oem": "maker", "manual": "maker",
-}
-
 // Wear tells which way wear drives a measure.
 type Wear uint8
 
@@ -108,7 +89,7 @@ var measures = []measure{
 	{"fit", convert.Of(convert.Length), NoWear},
 	{"spring load", convert.Of(convert.Force), Shrinks},
 	{"rolling torque", convert.Of(convert.Torque, convert.Force), Shrinks},
-	{"preload", convert.Of(convert.Force, convert.Torque), NoWear},
+	{"preload", convert.Of(convert.Force, convert.Torque, convert.Length), NoWear}, // a length: the crush of a bearing carrier
 	{"pressure", convert.Of(convert.Pressure), NoWear},
 	{"flow", convert.Of(convert.Flow), NoWear},
 	{"temperature", convert.Of(convert.Temperature), NoWear},

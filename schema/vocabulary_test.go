@@ -2,6 +2,7 @@ package schema
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -84,14 +85,21 @@ func TestDescriptionsListTheWords(t *testing.T) {
 	}
 }
 
-func TestMeant(t *testing.T) {
-	for word, to := range meant {
-		known := false
-		for _, name := range Vocabularies() {
-			known = known || slices.Contains(vocabulary[name], to)
+// Every word that is suggested is one of the format, and is looked up as it is
+// written in the table.
+func TestMeantTables(t *testing.T) {
+	for word, all := range meant {
+		if spaced(word) != word {
+			t.Errorf("%q is never found: a text is looked up as %q", word, spaced(word))
 		}
-		if !known {
-			t.Errorf("%q is meant to be %q, which is no word of the format", word, to)
+		for _, to := range all {
+			known := false
+			for _, name := range Vocabularies() {
+				known = known || slices.Contains(vocabulary[name], to)
+			}
+			if !known {
+				t.Errorf("%q is meant to be %q, which is no word of the format", word, to)
+			}
 		}
 	}
 	fields := slices.Concat(tableOf(lineType).names, tableOf(headType).names)
@@ -122,7 +130,7 @@ func TestMeasureOf(t *testing.T) {
 		{"length", convert.Of(convert.Length), NoWear},
 		{"spring load", convert.Of(convert.Force), Shrinks},
 		{"rolling torque", convert.Of(convert.Torque, convert.Force), Shrinks},
-		{"preload", convert.Of(convert.Force, convert.Torque), NoWear},
+		{"preload", convert.Of(convert.Force, convert.Torque, convert.Length), NoWear},
 		{"insulation resistance", convert.Of(convert.Resistance), Shrinks},
 		{"coil resistance", convert.Of(convert.Resistance), NoWear},
 		{"pressure", convert.Of(convert.Pressure), NoWear},
@@ -144,6 +152,95 @@ func TestMeasureOf(t *testing.T) {
 	}
 	if got := Grows.String() + Shrinks.String() + NoWear.String(); got != "growsshrinksno direction" {
 		t.Error(got)
+	}
+}
+
+// What is suggested for a word, and above all what is not: each line marked with
+// ! once suggested, or would by likeness of letters, a word that makes a sound
+// record wrong in a dangerous way.
+func TestMeant(t *testing.T) {
+	tests := []struct{ of, word, want string }{
+		{"when", "refill", "drain and refill"},     // ! dry fill
+		{"when", "oil refill", "drain and refill"}, // ! dry fill
+		{"when", "Re-fill", "drain and refill"},    // ! dry fill
+		{"when", "refil", "drain and refill"},      // misspelt
+		{"when", "fill", ""},                       // ! dry fill
+		{"when", "initial fill", "dry fill"},       //
+		{"when", "change", "drain and refill, filter change"},
+		{"when", "oil and filter change", "filter change"},
+		{"when", "without filter change", ""}, // ! filter change
+		{"when", "overhaul", "after overhaul"},
+		{"into", "aluminium", "cast aluminium, wrought aluminium"}, // ! cast aluminium alone
+		{"into", "aluminum", "cast aluminium, wrought aluminium"},
+		{"into", "aluminium alloy", "cast aluminium, wrought aluminium"},
+		{"into", "aluminim", "cast aluminium, wrought aluminium"}, // misspelt
+		{"into", "Cast aluminum", "cast aluminium"},
+		{"into", "die-cast aluminium", "cast aluminium"},
+		{"into", "iron", "cast iron, ductile iron"},
+		{"into", "cast", "cast iron, cast aluminium"},
+		{"into", "stainless", "stainless steel"},
+		{"into", "mild steel", "steel"},
+		{"into", "aluminium bronze", ""}, // ! cast aluminium
+		{"into", "bronze", ""},
+		{"threads", "oild", "oiled"},
+		{"threads", "lubricated", "oiled, moly, anti-seize"}, // ! oiled alone
+		{"threads", "unplated", ""},                          // ! plated
+		{"threads", "non-plated", ""},                        // ! plated
+		{"threads", "not oiled", "dry"},                      // ! oiled
+		{"threads", "unoiled", "dry"},                        // ! oiled
+		{"threads", "without threadlocker", ""},              // ! threadlocker
+		{"threads", "oil-free", "dry"},                       // ! oiled
+		{"threads", "dry film lubricant", ""},                // ! dry
+		{"threads", "clean and oiled", "oiled"},              // ! dry
+		{"threads", "greased", ""},
+		{"threads", "AntiSeize", "anti-seize"},
+		{"type", "bolt", "screw"},
+		{"type", "cylinder head bolt", "screw"},
+		{"type", "banjo bolt", "banjo"},
+		{"type", "lock nut", "prevailing nut"},
+		{"type", "nylon lock nut", "prevailing nut"}, // ! nut
+		{"type", "flare nut", "tube nut"},            // ! nut
+		{"type", "adjusting screw", ""},              // ! screw
+		{"type", "wheel nut", "nut"},
+		{"type", "drain plug", "plug"},
+		{"type", "stud nut", "stud, nut"},
+		{"head", "hex socket", "socket cap"}, // ! hex
+		{"head", "cap", "hex, socket cap"},   // ! socket cap
+		{"seal", "liquid gasket", "sealant"}, // ! gasket
+		{"seal", "no gasket", ""},            // ! gasket
+		{"pattern", "centre inwards", ""},    // ! centre outwards
+		{"pattern", "center outwards", "centre outwards"},
+		{"engine", "idle", "idling"},
+		{"engine", "running", ""}, // ! idling
+		{"engine", "not running", "off"},
+		{"of", "clearence", "clearance"},
+		{"of", "piston clearance", "clearance"},
+		{"of", "bearing preload", "preload"},
+		{"of", "tolerance", ""},                  // ! clearance
+		{"of", "weight", "mass"},                 // ! height
+		{"of", "valve lash", "clearance"},        // ! backlash
+		{"of", "cylinder bore diameter", "bore"}, // ! diameter, which wears the other way
+		{"of", "inside diameter", "bore"},        // ! diameter
+		{"of", "resistance", "coil resistance, sensor resistance, insulation resistance"},
+		{"of", "speed sensor resistance", "speed, sensor resistance"},
+		{"of", "torque", "rolling torque, preload"},
+		{"of", "axial play", "end float"},
+		{"of", "slop", ""},
+		{"source-kind", "shop manual", "maker"}, // ! shop
+		{"by", "dip stick", "dipstick"},
+		{"kind", "", ""},
+	}
+	for _, tt := range tests {
+		if got := strings.Join(Meant(tt.word, Vocabulary(tt.of)), ", "); got != tt.want {
+			t.Errorf("%s: %q: got %q, want %q", tt.of, tt.word, got, tt.want)
+		}
+	}
+	for _, name := range Vocabularies() {
+		for _, w := range Vocabulary(name) {
+			if got := Meant(w, Vocabulary(name)); len(got) != 1 || got[0] != w {
+				t.Errorf("%s: %q is meant to be %q", name, w, got)
+			}
+		}
 	}
 }
 

@@ -60,6 +60,10 @@ func (w *walker) fields(n *Node, p Path, t *table, v reflect.Value, extra func(n
 	if n == nil || n.Kind != MapNode {
 		return shallow(n)
 	}
+	if step, ok := v.Addr().Interface().(*Step); ok {
+		only, _ := n.Member("only")
+		step.OnlyOne = only != nil && only.Kind != ListNode
+	}
 	plain := make(map[string]any, len(n.Keys))
 	for i, key := range n.Keys {
 		name := key.Text
@@ -106,7 +110,12 @@ func (w *walker) value(n *Node, p Path, v reflect.Value) any {
 	case *Figure:
 		return w.figure(n, p, x)
 	case *[]string:
+		if name, _ := p.Step(p.Len() - 1); name == "only" && n.Kind != ListNode {
+			return w.one(n, p, x)
+		}
 		return w.texts(n, p, x)
+	case *[]int:
+		return w.integers(n, p, x)
 	case *Fasteners:
 		return w.fasteners(n, p, x)
 	case *[]Box:
@@ -313,6 +322,57 @@ func (w *walker) figure(n *Node, p Path, f *Figure) any {
 // maxFigure is the greatest length of a figure's text, as in the schema.
 const maxFigure = 200
 
+// one reads a text that stands for a list of one.
+func (w *walker) one(n *Node, p Path, x *[]string) any {
+	switch n.Kind {
+	case TextNode:
+		*x = []string{n.Text}
+		return n.Text
+	case NumberNode:
+		plain := w.number(n, p)
+		if plain != nil {
+			*x = []string{n.Text}
+		}
+		return plain
+	}
+	return shallow(n)
+}
+
+// integers reads a list of whole numbers. Where an item is none the list is not
+// kept, for its length and its gaps would mislead; of several such items one
+// problem speaks.
+func (w *walker) integers(n *Node, p Path, x *[]int) any {
+	if n.Kind != ListNode {
+		return shallow(n)
+	}
+	plain := make([]any, len(n.Items))
+	list := make([]int, len(n.Items))
+	var odd []string
+	sound := true
+	for i, item := range n.Items {
+		list[i] = -1
+		plain[i] = w.value(item, p.Index(i), valueOf(&list[i]))
+		sound = sound && list[i] >= 0
+		if _, isNumber := plain[i].(json.Number); !isNumber && !w.silenced(p.Index(i)) {
+			odd = append(odd, describe(item))
+		}
+	}
+	if sound {
+		*x = list
+	}
+	if len(odd) > 1 {
+		shown := odd[:min(len(odd), 4)]
+		message := andList(shown)
+		if more := len(odd) - len(shown); more > 0 {
+			message = strings.Join(shown, ", ") + fmt.Sprintf(" and %d more", more)
+		}
+		w.report(Problem{Fault: WrongValue, At: spot(p), Want: "whole numbers in digits",
+			Message: fmt.Sprintf("%s has %s; whole numbers in digits go here, such as [1, 4, 2, 3]", nameOf(p), message)})
+		return nil
+	}
+	return plain
+}
+
 // texts reads a list of text; whole numbers among them are kept as text. For
 // the variants of a box, one text may stand for the list (see boxes).
 func (w *walker) texts(n *Node, p Path, x *[]string) any {
@@ -338,7 +398,7 @@ func (w *walker) texts(n *Node, p Path, x *[]string) any {
 	return plain
 }
 
-// list reads a list of anything else: structs and whole numbers. A broken item
+// list reads a list of anything else. A broken item
 // keeps its place, so that paths stay right.
 func (w *walker) list(n *Node, p Path, v reflect.Value) any {
 	if n.Kind != ListNode {
