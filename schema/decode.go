@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"slices"
 	"strings"
 )
 
@@ -23,9 +24,18 @@ func DecodeHead(root *Node) (*Head, []Problem) {
 		return nil, false
 	})
 	problems := w.judge(specfileSchema, value, tableOf(headType), "")
-	h.Broken = len(problems) > 0
+	for _, p := range problems {
+		about := p.At.Path.first()
+		if about == "" {
+			about = p.Want // a field that is missing
+		}
+		h.Broken = h.Broken || !slices.Contains(listsNothing, about)
+	}
 	return h, problems
 }
+
+// listsNothing are the fields of the head that no record refers to.
+var listsNothing = []string{"format", "machine", "entered", "decimal"}
 
 // DecodeRecord reads one record of a file: it fills the typed record, reads
 // every figure with the decimal mark of the head, lets misprint.use speak for

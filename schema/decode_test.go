@@ -439,10 +439,15 @@ func TestHeadSentences(t *testing.T) {
 // A broken head is marked, for what it does not list may be there all the same.
 func TestBrokenHead(t *testing.T) {
 	for text, want := range map[string]bool{
-		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "sources": {}, "records": []}`:   false,
-		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "Sources": {}, "records": []}`:   true,
-		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "sources": {}, "record": []}`:    true,
-		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "variants": "A", "records": []}`: true,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "sources": {}, "records": []}`:                                  false,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "Sources": {}, "records": []}`:                                  true,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "sources": {}, "record": []}`:                                   true,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "variants": "A", "records": []}`:                                true,
+		`{"format": "snapgauge/1.0", "machine": {"id": "M 1"}, "entered": {"by": "RM", "date": "yesterday"}, "records": []}`: false,
+		`{"format": "snapgauge/1.0", "records": []}`:                                                                         false,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m", "nmae": "M"}, "records": []}`:                                    false,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}}`:                                                                true,
+		`{"format": "snapgauge/1.0", "machine": {"id": "m"}, "sources": {"m": "a manual"}, "records": []}`:                   true,
 	} {
 		if h, _ := DecodeHead(mustNode(t, text, true)); h.Broken != want {
 			t.Errorf("%s: got %v, want %v", text, h.Broken, want)

@@ -70,6 +70,9 @@ func (p Path) Step(i int) (name string, index int) {
 	return p.steps[i].name, p.steps[i].index
 }
 
+// first is the member of the record that a path leads into, "" for the record.
+func (p Path) first() string { return p.steps[0].name }
+
 // Has reports whether q is p or lies below it.
 func (p Path) Has(q Path) bool {
 	if q.n < p.n {

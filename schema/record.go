@@ -15,8 +15,9 @@ type Head struct {
 	Decimal   string        `spec:"decimal"` // "comma" or "point"
 	OfOneLine bool          `spec:"-"`       // carried by a line of NDJSON
 
-	// Broken tells that the head has problems, so that what it does not list
-	// may stand in the file all the same.
+	// Broken tells that the head has problems other than in format, machine,
+	// entered or decimal: what it does not list may stand in the file all the
+	// same, and records may be missing.
 	Broken bool `spec:"-"`
 }
 

@@ -10,7 +10,8 @@ import (
 )
 
 // UndeclaredName flags a variant or numbering in applies that the head does not
-// declare. A line of NDJSON that declares none is silent.
+// declare. Where the head declares none it is silent on a line of NDJSON and where
+// the head cannot be read.
 var UndeclaredName = &rule.Check{
 	ID: "undeclared-name", Layer: rule.Book, Title: "variant or numbering that the file does not declare",
 	Doc: doc("undeclared-name.md"), Source: reference.Cite("snapgauge-format"), Since: "v0.1.0",
@@ -23,7 +24,7 @@ func undeclaredName(p *rule.Pass) {
 	for _, s := range p.Head.Serials {
 		numberings = append(numberings, s.Name)
 	}
-	skip := func(declared []string) bool { return p.Head.OfOneLine && len(declared) == 0 }
+	skip := func(declared []string) bool { return (p.Head.OfOneLine || p.Head.Broken) && len(declared) == 0 }
 	for i, box := range p.Record.Applies {
 		at := schema.At("applies", i)
 		for j, v := range box.Variants {

@@ -28,6 +28,9 @@ var SourceMissing = &rule.Check{
 		for _, s := range p.Head.Sources {
 			known = append(known, s.Name)
 		}
+		if p.Head.Broken {
+			return // it may be listed where it cannot be read
+		}
 		refs(p.Record, func(ref string, at schema.Path) {
 			if _, ok := p.Head.SourceOf(schema.Source{Ref: ref}); ok {
 				return
@@ -54,6 +57,9 @@ var SourceUnused = &rule.Check{
 	Verdict: rule.Query,
 	Book: &rule.BookCheck{
 		Emit: func(p *rule.Pass, emit func(rule.Row)) {
+			if p.Head.Broken {
+				return // records may be missing for that alone
+			}
 			if p.Record == nil {
 				for _, s := range p.Head.Sources {
 					emit(rule.Row{
