@@ -112,6 +112,9 @@ func dimensions() []convert.Dimension {
 }
 
 func convertFigure(w io.Writer, opt convertOptions) error {
+	if err := noFigure(opt.figure); err != nil {
+		return err
+	}
 	dims := dimensions()
 	if opt.as != "" {
 		i := slices.IndexFunc(dims, func(d convert.Dimension) bool { return d.String() == opt.as })
@@ -134,27 +137,50 @@ func convertFigure(w io.Writer, opt convertOptions) error {
 	if err != nil {
 		return err
 	}
+	kind := noKind
+	if q.Unit.Dimension() == convert.Pressure {
+		kind = pressureKind(opt.figure[q.UnitAt.Start:q.UnitAt.End])
+	}
 	if opt.unit == "" {
-		return showCounterparts(w, q, opt.limits)
+		return showCounterparts(w, q, kind, opt.limits)
 	}
 	// One unit of each dimension was found, and the figure is of one of them.
 	i := slices.IndexFunc(to, func(u convert.Unit) bool { return u.Dimension() == q.Unit.Dimension() })
+	result, unsaid := kind, ""
+	if q.Unit.Dimension() == convert.Pressure {
+		wanted := pressureKind(opt.unit)
+		switch {
+		case wanted == noKind || wanted == kind:
+		case kind == noKind:
+			result = wanted
+			unsaid = fmt.Sprintf("%q does not say gauge or absolute; it was taken for %s\n", opt.figure, wanted)
+		default:
+			return otherKind(opt, kind, wanted, to[i])
+		}
+	}
 	c, err := q.To(to[i], opt.limits)
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(w, "%s (converted from %s)\nexactly %s; the original supports %s\n",
-		c.Quantity, q, exact(c), digits(c))
+	about := ""
+	switch {
+	case c.Digits > 0:
+		about = "; the original supports " + digits(c)
+	case c.ExactLo != "0":
+		about = "; rounded to the decimals of the original"
+	}
+	_, err = fmt.Fprintf(w, "%s (converted from %s)\nexactly %s%s\n%s",
+		result.of(c.Quantity.String()), kind.of(q.String()), result.of(exact(c)), about, unsaid)
 	return err
 }
 
-func showCounterparts(w io.Writer, q convert.Quantity, limits bool) error {
+func showCounterparts(w io.Writer, q convert.Quantity, kind pressure, limits bool) error {
 	var lines []string
 	d := q.Unit.Dimension()
 	open := ""
 	for _, symbol := range counterparts[d] {
 		u, ok := unitOf(symbol, d)
-		if !ok || u == q.Unit || !handy(u.FromSI(q.Nominal())) {
+		if !ok || u == q.Unit || d != convert.Temperature && !handy(u.FromSI(q.Nominal())) {
 			continue
 		}
 		c, err := q.To(u, limits)
@@ -164,12 +190,17 @@ func showCounterparts(w io.Writer, q convert.Quantity, limits bool) error {
 		if c.OpenZeros {
 			open = openZeros
 		}
-		lines = append(lines, fmt.Sprintf("  %s (converted; %s; exactly %s)\n",
-			c.Quantity, count(c.Digits, "digit", "digits"), exact(c)))
+		kept := ""
+		if c.Digits > 0 { // zero has none that count
+			kept = count(c.Digits, "digit", "digits") + "; "
+		}
+		lines = append(lines, fmt.Sprintf("  %s (converted; %sexactly %s)\n",
+			kind.of(c.Quantity.String()), kept, kind.of(exact(c))))
 	}
-	head := fmt.Sprintf("%s is %s; in other units, with as many digits as it supports%s:\n", q, convert.Of(d), open)
+	printed := kind.of(q.String())
+	head := fmt.Sprintf("%s is %s; in other units, with as many digits as it supports%s:\n", printed, convert.Of(d), open)
 	if len(lines) == 0 {
-		head = fmt.Sprintf("%s is %s; no other unit is usual beside it, name one to convert to\n", q, convert.Of(d))
+		head = fmt.Sprintf("%s is %s; no other unit is usual beside it, name one to convert to\n", printed, convert.Of(d))
 	}
 	_, err := io.WriteString(w, head+strings.Join(lines, ""))
 	return err
@@ -326,7 +357,8 @@ func unitOf(symbol string, d convert.Dimension) (convert.Unit, bool) {
 
 func unknownUnit(spelling string, dims []convert.Dimension) error {
 	for _, d := range dims {
-		if _, p := convert.ReadUnit(spelling, convert.Of(d)); p != nil && len(p.Readings) > 0 {
+		// What it may be a misreading of is the nearest unit, and rarely near.
+		if _, p := convert.ReadUnit(spelling, convert.Of(d)); p != nil && p.Kind != convert.UnknownUnit && len(p.Readings) > 0 {
 			return p
 		}
 	}
