@@ -15,27 +15,47 @@ var LevelFalls = &rule.Check{
 	Verdict: rule.Reject,
 	Record: func(p *rule.Pass) {
 		rows := byTemperature(levelRows(p.Record))
+		lowCause, highCause := causeOf(p.Record, lowSide), causeOf(p.Record, highSide)
 		for k := 1; k < len(rows); k++ {
-			cold, warm := rows[k-1], rows[k]
-			if warm.t-cold.t < 1e-6 {
-				continue
+			warm := rows[k]
+			coldLow, coldHigh := before(rows, k, lowCause), before(rows, k, highCause)
+			lowFalls, lowSure := coldLow != nil && warm.i != lowCause, false
+			if lowFalls {
+				lowFalls, lowSure = falls(p.Record, lowSide, *coldLow, warm)
 			}
-			lowFalls, lowSure := falls(p.Record, lowSide, cold, warm)
-			highFalls, highSure := falls(p.Record, highSide, cold, warm)
+			highFalls, highSure := coldHigh != nil && warm.i != highCause, false
+			if highFalls {
+				highFalls, highSure = falls(p.Record, highSide, *coldHigh, warm)
+			}
 			switch {
-			case lowFalls && highFalls:
+			case lowFalls && highFalls && coldLow == coldHigh:
 				verdict := rule.Query
 				if lowSure && highSure {
 					verdict = upwards(p.Record)
 				}
-				bothFall(p, cold, warm, verdict)
+				bothFall(p, *coldLow, warm, verdict)
+				continue
 			case lowFalls:
-				oneFalls(p, lowSide, cold, warm)
-			case highFalls:
-				oneFalls(p, highSide, cold, warm)
+				oneFalls(p, lowSide, *coldLow, warm)
+			}
+			if highFalls {
+				oneFalls(p, highSide, *coldHigh, warm)
 			}
 		}
 	},
+}
+
+// before is the row before row k, but the cause of another check's finding; nil
+// where there is none or it is at the same temperature.
+func before(rows []levelRow, k, cause int) *levelRow {
+	j := k - 1
+	if j >= 0 && rows[j].i == cause {
+		j--
+	}
+	if j < 0 || rows[k].t-rows[j].t < 1e-6 {
+		return nil
+	}
+	return &rows[j]
 }
 
 // falls reports that one side of the level is lower at the warmer point, as

@@ -2,7 +2,6 @@ package sense
 
 import (
 	"fmt"
-	"math"
 
 	"snapgauge/convert"
 	"snapgauge/reference"
@@ -10,132 +9,90 @@ import (
 	"snapgauge/verify/rule"
 )
 
-// A level may bend away from the straight line by this part of its whole rise: oil
-// itself by about 2 % over 75 K (ASTM D1250), the rest for the form of the sump.
-const bend = 0.15
-
 // LevelOffLine flags a point of a level table that lies off the straight line
 // through the others.
 var LevelOffLine = &rule.Check{
 	ID: "level-off-line", Layer: rule.Sense, Title: "a level lies off the line through the others",
 	Doc: doc("level-off-line.md"), Source: reference.Cite("astm-d1250"), Since: "v0.1.0",
-	Verdict: rule.Query,
+	Verdict: rule.Reject,
 	Record: func(p *rule.Pass) {
-		levelOffLine(p, lowSide)
-		levelOffLine(p, highSide)
+		low, okLow := offLine(p.Record, lowSide)
+		high, okHigh := offLine(p.Record, highSide)
+		if okLow && okHigh && low.i == high.i {
+			bothOffLine(p, low, high)
+			return
+		}
+		if okLow {
+			oneOffLine(p, lowSide, low)
+		}
+		if okHigh {
+			oneOffLine(p, highSide, high)
+		}
 	},
 }
 
-// levelPoint is one figure of a level table as numbers.
-type levelPoint struct {
-	levelRow
-	value   spotted
-	y, half float64
+// oddPoint is the point off the line, and what the line has there, in its unit.
+type oddPoint struct {
+	levelPoint
+	want string
 }
 
-func levelOffLine(p *rule.Pass, s side) {
-	points := sidePoints(p.Record, s)
+func offLine(r *schema.Record, s side) (oddPoint, bool) {
+	points := sidePoints(r, s)
 	odd, want, ok := oddOne(points)
 	if !ok {
-		return
+		return oddPoint{}, false
 	}
 	pt := points[odd]
 	q := pt.value.quantity()
-	expected := convert.FromFloat(want, q.Unit, max(2, q.First.Digits())).String()
+	return oddPoint{pt, convert.FromFloat(want, q.Unit, max(2, q.First.Digits())).String()}, true
+}
+
+func oneOffLine(p *rule.Pass, s side, pt oddPoint) {
 	p.Report(rule.Finding{
-		Verdict: rule.Query, At: pt.value.number(), Read: pt.value.text(), Want: expected,
+		Verdict: rule.Query, At: pt.value.number(), Read: pt.value.text(), Want: pt.want,
 		Message: fmt.Sprintf("%s %s at %s lies off the line through the other points, which is at %s there",
-			s, pt.value.text(), pt.at.text(), expected),
+			s, pt.value.text(), pt.at.text(), pt.want),
 		Related: []rule.Related{{At: pt.at.number(), Message: "its temperature stands here"}},
 	})
 }
 
-// sidePoints lists one side of the level by temperature, in one unit: single
-// numbers only.
-func sidePoints(r *schema.Record, s side) []levelPoint {
-	var points []levelPoint
-	for _, row := range byTemperature(levelRows(r)) {
-		f, path := s.of(r, row.i)
-		v, ok := at(f, path)
-		if !ok || v.quantity().Form != convert.Single {
+// bothOffLine reports a row of which both marks are off: one cause, one finding,
+// as certain as that the level falls to it or from it.
+func bothOffLine(p *rule.Pass, low, high oddPoint) {
+	f := rule.Finding{
+		Verdict: rule.Query, At: schema.Spot{Path: schema.At("level", "points", low.i)},
+		Read: fmt.Sprintf("%s, %s", low.value.text(), high.value.text()),
+		Want: fmt.Sprintf("%s, %s", low.want, high.want),
+		Message: fmt.Sprintf("low %s and high %s at %s lie off the line through the other points, which is at %s and %s there",
+			low.value.text(), high.value.text(), low.at.text(), low.want, high.want),
+		Related: []rule.Related{
+			{At: low.value.number(), Message: "low"}, {At: high.value.number(), Message: "high"},
+			{At: low.at.number(), Message: "the temperature"},
+		},
+	}
+	if causeOf(p.Record, lowSide) == low.i && causeOf(p.Record, highSide) == low.i && fallsAt(p.Record, low.i) {
+		f.Verdict = upwards(p.Record)
+		if f.Verdict == rule.Reject {
+			f.Message += "; a level rises as the oil warms"
+		}
+	}
+	p.Report(f)
+}
+
+// fallsAt reports that both sides of the level surely fall to row i or from it.
+func fallsAt(r *schema.Record, i int) bool {
+	rows := byTemperature(levelRows(r))
+	for k := 1; k < len(rows); k++ {
+		cold, warm := rows[k-1], rows[k]
+		if cold.i != i && warm.i != i {
 			continue
 		}
-		if len(points) > 0 && (v.dimension() != points[0].value.dimension() || row.t-points[len(points)-1].t < 1e-6) {
-			return nil // nothing to draw a line through
-		}
-		e, _ := high(v.quantity())
-		points = append(points, levelPoint{row, v, e.si, e.half})
-	}
-	return points
-}
-
-// oddOne finds the one point that is off the line through the others, and what
-// that line has there. Of three points the middle one is judged; of more, the one
-// without which the others lie on a line. Where there is no such one, the table
-// bends, and nothing is said.
-func oddOne(points []levelPoint) (odd int, want float64, ok bool) {
-	switch n := len(points); {
-	case n < 3:
-		return 0, 0, false
-	case n == 3:
-		want := straight(points[0], points[2], points[1].t)
-		return 1, want, off(points, points[1], want)
-	}
-	if lineThrough(points, -1) {
-		return 0, 0, false
-	}
-	found := 0
-	for i := range points {
-		if lineThrough(points, i) {
-			a, b := neighbours(len(points), i)
-			odd, want, found = i, straight(points[a], points[b], points[i].t), found+1
+		_, lowSure := falls(r, lowSide, cold, warm)
+		_, highSure := falls(r, highSide, cold, warm)
+		if lowSure && highSure {
+			return true
 		}
 	}
-	return odd, want, found == 1
-}
-
-// lineThrough reports that all points but one lie on a line, each judged against
-// its neighbours.
-func lineThrough(points []levelPoint, but int) bool {
-	var rest []levelPoint
-	for i, pt := range points {
-		if i != but {
-			rest = append(rest, pt)
-		}
-	}
-	for i := range rest {
-		a, b := neighbours(len(rest), i)
-		if off(rest, rest[i], straight(rest[a], rest[b], rest[i].t)) {
-			return false
-		}
-	}
-	return true
-}
-
-// neighbours are the two points next to i; at an end, the two beyond it.
-func neighbours(n, i int) (a, b int) {
-	switch i {
-	case 0:
-		return 1, 2
-	case n - 1:
-		return n - 3, n - 2
-	}
-	return i - 1, i + 1
-}
-
-func straight(a, b levelPoint, t float64) float64 {
-	return a.y + (b.y-a.y)*(t-a.t)/(b.t-a.t)
-}
-
-// off reports that a point is farther from the line than rounding and the bend of
-// the table explain.
-func off(points []levelPoint, pt levelPoint, line float64) bool {
-	least, most, half := math.Inf(1), math.Inf(-1), 0.0
-	for _, q := range points {
-		half = max(half, q.half)
-		if q.i != pt.i {
-			least, most = min(least, q.y), max(most, q.y)
-		}
-	}
-	return math.Abs(pt.y-line) > 2*half+bend*(most-least)+1e-12
+	return false
 }
