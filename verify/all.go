@@ -112,5 +112,6 @@ var all = []*rule.Check{
 	book.SourceUnused,
 	book.DoubledID,
 	book.SupersedesUnknown,
+	book.TorqueOffLine,
 	AnswerToNothing,
 }

@@ -1,0 +1,310 @@
+package book_test
+
+import (
+	"cmp"
+	"encoding/csv"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"snapgauge/convert"
+	"snapgauge/schema"
+	"snapgauge/verify/book"
+	"snapgauge/verify/rule"
+)
+
+const tables = "../physics/testdata/tables"
+
+// printed units of the tables as the format spells them.
+var printedUnits = map[string]string{"lb-ft": "lbf·ft", "lb-in": "lbf·in"}
+
+// tableRecords reads the published tables, each as the book of one machine.
+// Where says what the row says but for its size, or nothing of it.
+func tableRecords(t testing.TB, told bool) map[string][]*schema.Record {
+	t.Helper()
+	facts := map[[3]string]map[string]string{}
+	for _, f := range readCSV(t, filepath.Join(tables, "facts.csv")) {
+		facts[[3]string{f["file"], f["grade"], f["condition"]}] = f
+	}
+	files, err := filepath.Glob(filepath.Join(tables, "*.csv"))
+	if err != nil || len(files) == 0 {
+		t.Fatal(files, err)
+	}
+	out := map[string][]*schema.Record{}
+	add := func(key [3]string, thread, text string) {
+		f := facts[key]
+		if f == nil {
+			t.Fatalf("no facts for %q", key)
+		}
+		if f["left_out"] != "" {
+			return
+		}
+		r := tableRecord(t, thread, f, text)
+		r.ID = thread + " " + key[1] + " " + key[2]
+		if told {
+			r.Where = "general table: " + thread + ", " + key[1] + ", " + key[2]
+		}
+		out[key[0]] = append(out[key[0]], r)
+	}
+	for _, file := range files {
+		name := filepath.Base(file)
+		switch name {
+		case "facts.csv", "joints-in-service.csv":
+		case "check-torque-tables.csv":
+			for _, r := range readCSV(t, file) {
+				add([3]string{name + "#" + r["table"], r["strength"], r["condition"]}, r["thread"], r["torque_Nm"]+" N·m")
+			}
+		default:
+			for _, r := range readCSV(t, file) {
+				thread, _, _ := strings.Cut(r["thread"], " (")
+				add([3]string{name, r["grade_or_class"], r["condition"]}, thread, printedTorque(r))
+			}
+		}
+	}
+	return out
+}
+
+func printedTorque(r map[string]string) string {
+	u := cmp.Or(printedUnits[r["unit"]], r["unit"])
+	switch lo, hi := r["torque_min"], r["torque_max"]; {
+	case lo != "" && hi != "":
+		return lo + " to " + hi + " " + u
+	case hi != "":
+		return "max " + hi + " " + u
+	case lo != "":
+		return "min " + lo + " " + u
+	}
+	return r["torque"] + " " + u
+}
+
+func tableRecord(t testing.TB, thread string, f map[string]string, torque string) *schema.Record {
+	r := &schema.Record{Kind: schema.KindTorque, Where: "row"}
+	r.Fasteners.Items = []schema.Fastener{{Type: f["type"], Thread: thread, Class: f["class"], Head: schema.Word(f["head"])}}
+	r.Joint.Threads, r.Joint.Into, r.Joint.Seal = schema.Word(f["threads"]), schema.Word(f["into"]), schema.Word(f["seal"])
+	if f["friction"] != "" {
+		r.Joint.Friction = figureOf(t, convert.Number, f["friction"])
+	}
+	r.Tighten = []schema.Step{{To: figureOf(t, convert.Torque, torque)}}
+	return r
+}
+
+func figureOf(t testing.TB, d convert.Dimension, text string) schema.Figure {
+	f := schema.Figure{Want: convert.Of(d)}
+	q, problem := convert.Parse(text, f.Want, convert.Point)
+	if problem != nil {
+		t.Fatalf("%q: %v", text, problem)
+	}
+	f.Values = []convert.Value{{Text: text, Quantity: q}}
+	return f
+}
+
+// siblingRows emits the rows of one record.
+func siblingRows(machine string, r *schema.Record) []rule.Row {
+	var rows []rule.Row
+	head := &schema.Head{Machine: schema.Machine{ID: machine}}
+	e := &schema.Entry{File: machine, Pointer: "/" + r.ID, Head: head, Record: r}
+	p := rule.NewPass(book.TorqueOffLine, e, func(rule.Finding) {})
+	book.TorqueOffLine.Book.Emit(p, func(row rule.Row) { rows = append(rows, row) })
+	return rows
+}
+
+// judgeRows sorts rows and judges them group by group.
+func judgeRows(rows []rule.Row) (found []rule.Finding) {
+	rows = slices.Clone(rows)
+	slices.SortStableFunc(rows, rule.CompareRows)
+	for len(rows) > 0 {
+		n := 1
+		for n < len(rows) && rows[n].Group == rows[0].Group {
+			n++
+		}
+		book.TorqueOffLine.Book.Judge(rows[:n], func(f rule.Finding) { found = append(found, f) })
+		rows = rows[n:]
+	}
+	return found
+}
+
+// TestSiblingsOfTables: the rows of published tables, each table as one book. At
+// most 1 % may be queried.
+func TestSiblingsOfTables(t *testing.T) {
+	for _, told := range []bool{true, false} {
+		n, queried := 0, 0
+		for name, records := range tableRecords(t, told) {
+			var rows []rule.Row
+			for _, r := range records {
+				rows = append(rows, siblingRows(name, r)...)
+				n++
+			}
+			for _, f := range judgeRows(rows) {
+				queried++
+				t.Logf("%s: %s: %s", name, f.Place.Pointer, f.Message)
+			}
+		}
+		t.Logf("%d of %d rows queried (told: %v)", queried, n, told)
+		if queried*100 > n {
+			t.Errorf("%d of %d rows queried, want at most 1 %%", queried, n)
+		}
+	}
+}
+
+// TestSiblingsCatch plants factors, alike in both units, in one row at a time.
+func TestSiblingsCatch(t *testing.T) {
+	bands := []struct {
+		name       string
+		lo, hi     float64
+		told, bare float64 // shares that must be caught
+	}{
+		{"1.25 to 1.5", 1.25, 1.5, 0.50, 0.50},
+		{"1.5 to 2", 1.5, 2, 0.75, 0.74},
+		{"2 to 3", 2, 3, 0.80, 0.58},
+		{"3 to 4", 3, 4, 0.75, 0.30},
+	}
+	for _, told := range []bool{true, false} {
+		books := tableRecords(t, told)
+		names := make([]string, 0, len(books))
+		for name := range books {
+			names = append(names, name)
+		}
+		slices.Sort(names)
+		for _, band := range bands {
+			rng := rand.New(rand.NewPCG(3, 4))
+			planted, caught, spoken, judged := 0, 0, 0, 0
+			for _, name := range names {
+				var all [][]rule.Row
+				groups := map[string][]int{}
+				for i, r := range books[name] {
+					rows := siblingRows(name, r)
+					all = append(all, rows)
+					if len(rows) == 1 {
+						groups[rows[0].Group] = append(groups[rows[0].Group], i)
+					}
+				}
+				for i, r := range books[name] {
+					if len(all[i]) != 1 {
+						continue
+					}
+					factor := band.lo * math.Pow(band.hi/band.lo, rng.Float64())
+					if rng.IntN(2) == 0 {
+						factor = 1 / factor
+					}
+					planted++
+					c := *r
+					c.ID = "planted"
+					c.Tighten = []schema.Step{{To: scaled(r.Tighten[0].To, factor)}}
+					rows := siblingRows(name, &c)
+					if len(rows) == 0 {
+						spoken++ // a check of the record speaks
+						continue
+					}
+					judged++
+					for _, k := range groups[all[i][0].Group] {
+						if k != i {
+							rows = append(rows, all[k]...)
+						}
+					}
+					if slices.ContainsFunc(judgeRows(rows), func(f rule.Finding) bool {
+						return f.Place.Pointer == "/planted/tighten/0/to" ||
+							slices.ContainsFunc(f.Related, func(r rule.Related) bool { return r.Place.Pointer == "/planted/tighten/0/to" }) && strings.Contains(f.Message, "finer")
+					}) {
+						caught++
+					}
+				}
+			}
+			t.Logf("told %v, %s: %d planted, %d left to a check of the record, of %d others %.1f %% caught; together %.1f %%",
+				told, band.name, planted, spoken, judged, 100*float64(caught)/float64(judged), 100*float64(caught+spoken)/float64(planted))
+			want := band.told
+			if !told {
+				want = band.bare
+			}
+			if got := float64(caught) / float64(judged); got < want {
+				t.Errorf("told %v, %s: %.3f caught, want %.3f", told, band.name, got, want)
+			}
+		}
+	}
+}
+
+// scaled multiplies a figure; its digits are kept finer than they were.
+func scaled(f schema.Figure, factor float64) schema.Figure {
+	v := f.Values[0]
+	q := v.Quantity
+	scale := func(d convert.Decimal) convert.Decimal {
+		return convert.FromFloat(q.Unit.ToSI(d.Float()*factor), q.Unit, 3).First
+	}
+	q.First, q.Second = scale(q.First), scale(q.Second)
+	v.Quantity, v.Text = q, q.String()
+	f.Values = []convert.Value{v}
+	return f
+}
+
+func readCSV(t testing.TB, name string) []map[string]string {
+	t.Helper()
+	f, err := os.Open(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	r := csv.NewReader(f)
+	r.Comment = '#'
+	lines, err := r.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []map[string]string
+	for _, line := range lines[1:] {
+		m := map[string]string{}
+		for i, name := range lines[0] {
+			m[name] = line[i]
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// TestSiblingsInService: named joints of public manuals, each manual one
+// machine. None may be queried: they differ for reasons of their own.
+func TestSiblingsInService(t *testing.T) {
+	var rows []rule.Row
+	for _, r := range readCSV(t, filepath.Join(tables, "joints-in-service.csv")) {
+		f := map[string]string{"type": r["type"], "class": r["class_or_grade"]}
+		if strings.Contains(r["condition"], "oil") {
+			f["threads"] = "oiled"
+		}
+		record := tableRecord(t, r["thread"], f, printedTorque(r))
+		record.ID, record.Where = r["id"], r["joint"]
+		rows = append(rows, siblingRows(r["document"], record)...)
+	}
+	if len(rows) < 20 {
+		t.Fatalf("%d rows, want 20 or more", len(rows))
+	}
+	for _, f := range judgeRows(rows) {
+		t.Errorf("%s: %s", f.Place.Pointer, f.Message)
+	}
+}
+
+func BenchmarkSiblings(b *testing.B) {
+	books := tableRecords(b, true)
+	records := books["bolt-maker-a307-grade2.csv"]
+	b.Run("emit", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			for _, r := range records {
+				siblingRows("machine", r)
+			}
+		}
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(records)), "ns/record")
+	})
+	var rows []rule.Row
+	for _, r := range records {
+		rows = append(rows, siblingRows("machine", r)...)
+	}
+	b.Run("judge", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			judgeRows(rows)
+		}
+		b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*len(rows)), "ns/row")
+	})
+}
