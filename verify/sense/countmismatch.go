@@ -50,7 +50,7 @@ func countOrder(p *rule.Pass, i int) {
 	if !ok {
 		return // only-unknown
 	}
-	order := setOf(step.Order)
+	order, again := setOf(step.Order), len(doubled(step.Order))
 	if c.places == nil && c.counts == nil {
 		c.places = drawn(p.Record)
 	}
@@ -60,13 +60,14 @@ func countOrder(p *rule.Pass, i int) {
 	}
 	switch {
 	case len(c.places) > 0:
-		if extra := without(order, c.places); len(extra) > 0 {
+		// A place that is listed twice stands for another: places-doubled speaks.
+		if extra := without(order, c.places); len(extra) > c.twice {
 			f.Message = fmt.Sprintf("the order names %s, where no fastener of this step goes", named(extra))
-		} else if left := without(c.places, order); len(left) > 0 && !elsewhere(p.Record, i, left) {
+		} else if left := without(c.places, order); len(left) > again && !elsewhere(p.Record, i, left) {
 			f.Message = fmt.Sprintf("the order leaves out %s", named(left))
 		}
 	case c.counts != nil && !slices.Contains(c.counts, len(order)):
-		if len(order) < c.counts[0] && inParts(p.Record, i, c.counts) {
+		if len(order) < c.counts[0] && (inParts(p.Record, i, c.counts) || slices.Contains(c.counts, len(step.Order))) {
 			return
 		}
 		f.Message = fmt.Sprintf("the order names %s, but %s to be tightened",

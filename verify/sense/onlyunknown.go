@@ -23,7 +23,7 @@ var OnlyUnknown = &rule.Check{
 				if keyed(r, name) != nil {
 					continue
 				}
-				f := rule.Finding{At: schema.Spot{Path: schema.At("tighten", i, "only", j)}, Read: name}
+				f := rule.Finding{At: schema.Spot{Path: r.Tighten[i].OnlyAt(schema.At("tighten", i), j)}, Read: name}
 				if n, err := strconv.Atoi(name); err == nil {
 					if !placeUnknown(r, n) {
 						continue

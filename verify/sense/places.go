@@ -13,6 +13,7 @@ import (
 type crew struct {
 	places map[int]bool // nil where they are not all listed
 	counts []int        // how many there may be; nil where that is not stated
+	twice  int          // how often a place is listed again, so that another is missing
 }
 
 // crewOf finds the fasteners that a step is for: all of them, or those that only
@@ -47,6 +48,7 @@ func crewOf(r *schema.Record, only []string) (c crew, ok bool) {
 		case "nut", "prevailing nut":
 			nuts += n
 		}
+		c.twice += len(doubled(f.Places))
 		if len(f.Places) == 0 {
 			c.places = nil
 		}
@@ -96,6 +98,23 @@ func without(a, b map[int]bool) []int {
 		}
 	}
 	return out
+}
+
+// leftOut lists the places that the order of step i leaves out, where the places
+// of its fasteners are known, or are numbered from 1 as their count has it.
+func leftOut(r *schema.Record, i int) []int {
+	c, ok := crewOf(r, r.Tighten[i].Only)
+	if !ok {
+		return nil
+	}
+	if c.places == nil && c.counts != nil {
+		c.places = upTo(c.counts[0])
+	}
+	order := setOf(r.Tighten[i].Order)
+	if len(c.places) == 0 || len(without(order, c.places)) > 0 {
+		return nil
+	}
+	return without(c.places, order)
 }
 
 // named writes places for a message: "place 7", "places 7 and 9".

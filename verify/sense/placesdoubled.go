@@ -29,11 +29,19 @@ var PlacesDoubled = &rule.Check{
 		}
 		for i := range p.Record.Tighten {
 			order := p.Record.Tighten[i].Order
+			left := leftOut(p.Record, i)
 			for _, k := range doubled(order) {
-				p.Report(rule.Finding{
+				f := rule.Finding{
 					Verdict: rule.Query, At: schema.Spot{Path: schema.At("tighten", i, "order", k)}, Read: fmt.Sprint(order[k]),
 					Message: fmt.Sprintf("the order comes to place %d twice", order[k]),
-				})
+				}
+				if len(left) > 0 {
+					f.Message += " and leaves out " + named(left)
+				}
+				if len(left) == 1 {
+					f.Want = fmt.Sprint(left[0])
+				}
+				p.Report(f)
 			}
 		}
 	},
