@@ -188,13 +188,23 @@ func lookFriction(term string) []Entry {
 		e := Entry{Title: r.text("condition"), Source: r.cite()}
 		for _, column := range []string{"min", "typical", "max"} {
 			if v := r.text(column); v != "" {
-				e.Lines = append(e.Lines, [2]string{r.text("quantity") + ", " + column, v})
+				e.Lines = append(e.Lines, [2]string{frictionLabel(r.text("quantity")) + ", " + columnWords[column], v})
 			}
 		}
 		e.Lines = append(e.Lines, general)
 		out = append(out, e)
 	}
 	return out
+}
+
+var columnWords = map[string]string{"min": "least", "typical": "typical", "max": "most"}
+
+// frictionLabel writes out the short names of the friction table.
+func frictionLabel(quantity string) string {
+	if quantity == "K" {
+		return "nut factor K"
+	}
+	return strings.Replace(quantity, "mu ", "coefficient of friction, ", 1)
 }
 
 func span(i Interval, digits int) string {
@@ -252,26 +262,4 @@ func lookSource(term string) []Entry {
 		return nil
 	}
 	return []Entry{{Title: c.ID, Source: c, Lines: [][2]string{{"document", c.Text}}}}
-}
-
-func lookRules(term string) []Entry {
-	low := strings.ToLower(term)
-	if len(low) < 4 {
-		return nil
-	}
-	var out []Entry
-	for _, r := range rules() {
-		if r.Area != low && !strings.Contains(strings.ToLower(r.Text), low) {
-			continue
-		}
-		e := Entry{Title: r.Area + ": " + r.Text, Source: r.Source}
-		for _, l := range [][2]string{{"from", r.Low}, {"to", r.High}, {"unit", r.Unit}, {"use", r.Note}} {
-			if l[1] != "" {
-				e.Lines = append(e.Lines, l)
-			}
-		}
-		e.Lines = append(e.Lines, general)
-		out = append(out, e)
-	}
-	return out
 }

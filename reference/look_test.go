@@ -29,14 +29,26 @@ func TestLook(t *testing.T) {
 		{"qt", "imp qt", "factor", "1 imp qt = 0.0011365225 m³"},
 		{"rpm", "rpm", "factor", "1 rpm = 1/30·π rad/s"},
 		{"oiled", "threads oiled", "coefficient of friction, any material", "0.07 to 0.35"},
-		{"cadmium", "cadmium", "K, typical", "0.16"},
+		{"cadmium", "cadmium", "nut factor K, typical", "0.16"},
 		{"cast  aluminium", "tapped cast aluminium", "tensile strength", "213 to 330 MPa"},
 		{"AZ91D", "magnesium AZ91D, die cast", "shear strength", "140 MPa"},
 		{"AZ91D", "magnesium AZ91D, die cast, other source", "tensile strength", "160 to 200 MPa"},
 		{"hot-oil", "WARNING (hot-oil)", "goes with", "torque, fill"},
 		{"warning", "WARNING (signal-warning)", "definition", "Could kill or seriously injure if not avoided."},
 		{"vdi-2230", "vdi-2230", "document", Cite("vdi-2230").Text},
-		{"hot band", "fill: hot band of a transmission dipstick", "to", "149"},
+		// Rules of practice as rules.csv has them, TM 9-2320-362-14&P table F-1.
+		{"grade 5", "torque: general figure, inch grade 5", "7/16", "43 lbf·ft"},
+		{"metric high grade", "torque: general figure, metric high grade", "M20", "541 N·m"},
+		{"aluminium without inserts", "torque: reduce for capscrews into aluminium without inserts", "value", "-30 % or more"},
+		{"preload scatter", "torque: preload scatter with a torque wrench", "value", "±25 to 30 %"},
+		{"setting tool", "torque: setting tool type II class A, up to 10 N·m", "value", "±6 %"},
+		{"snug", "torque: angle stage after a snug torque", "remark", "normally multiples of 15"},
+		{"rotating torque", "torque: bearing rotating torque (preload)", "used", "half"},
+		{"end play, military", "clearance: crankshaft end play, military diesel", "worn limit", "0.026 in"},
+		{"journal", "clearance: crank main and rod bearing oil clearance, most on a 2.716 in journal", "value", "up to 0.0035 in"},
+		{"bearing oil clearance", "clearance: crank main and rod bearing oil clearance", "remark", "met from 0.0005 to 0.0015"},
+		{"pull the dipstick", "level: automatic transmission, dipstick: do not pull the dipstick above", "value", "104 °C (220 °F)"},
+		{"hot band", "fill: hot band of a transmission dipstick", "value", "71 to 149 °C (160 to 300 °F)"},
 		// ISO 965-2 limits 6g: M10x1.25, fastener handbook.
 		{"M10x1.25-6g", "limits of size of M10x1.25", "screw 6g, pitch diameter", "9.042 to 9.160 mm"},
 		{"M10", "limits of size of M10x1.5", "nut 6H, minor diameter", "8.376 to 8.676 mm"},
@@ -211,4 +223,24 @@ func FuzzLook(f *testing.F) {
 			}
 		}
 	})
+}
+
+// What is noted for checks is not for people, nor are figures in a row without
+// the sizes they are for.
+func TestLookRulesAreForPeople(t *testing.T) {
+	shown := 0
+	for _, area := range []string{"torque", "clearance", "fill", "level", "electrical", "pressure", "units"} {
+		for _, e := range lookRules(area) {
+			shown++
+			text := printed([]Entry{e})
+			for _, word := range []string{"warn", "hint", "explain", "error outside", "error below", "order-of-magnitude", "as above", "exactly 1", " same", "/15/", "..", "deg\n", "last digit"} {
+				if strings.Contains(text, word) {
+					t.Errorf("%q in\n%s", word, text)
+				}
+			}
+		}
+	}
+	if all := len(Rules("")) - len(Rules("units")); shown < all {
+		t.Errorf("%d rules shown, there are %d", shown, all)
+	}
 }
