@@ -33,7 +33,8 @@ var ShimOutsideFloat = &rule.Check{
 			}
 			return
 		}
-		if fitCount(rows, difference, 0)*2 > len(rows) || len(rows) < 3 {
+		fit := fitCount(rows, difference, 0)
+		if fit*2 > len(rows) || len(rows) == 2 && fit == 1 || len(rows) == 1 {
 			reportRows(p, want, rows, difference, 0)
 			return
 		}
@@ -41,6 +42,9 @@ var ShimOutsideFloat = &rule.Check{
 			Verdict: rule.Query, At: want.number(), Read: want.text(),
 			Message: fmt.Sprintf("most rows do not leave %s: %s", want.text(), rows[0].leaves()),
 			Related: []rule.Related{{At: rows[0].part0.number(), Message: "the first part is here"}},
+		}
+		if fit == 0 {
+			f.Message = fmt.Sprintf("no row leaves %s: %s", want.text(), rows[0].leaves())
 		}
 		if c, n := common(rows, difference); n >= enough(len(rows)) {
 			f.Message = fmt.Sprintf("all rows but %d leave a float that is off by %s from %s; is a measuring part of that size included?",
