@@ -19,7 +19,8 @@ type explainer struct {
 	r     *runner
 	e     *schema.Entry
 	bench *slip.Bench
-	spoke map[schema.Path][]*rule.Check // the checks that speak of a figure, before merging
+	spoke map[schema.Path][]*rule.Check // the checks that speak of a place, before merging
+	known map[saying]bool               // all that is said of the record, more than notes
 }
 
 // explainable reports a finding that a slip may explain: a figure is queried or
@@ -27,40 +28,55 @@ type explainer struct {
 func explainable(c *rule.Check) bool {
 	switch c.Layer {
 	case rule.Units, rule.Sense, rule.Physics, rule.Cited:
-		return !slices.Contains(otherwise, c.ID)
+		return c.ID != "same-unit-twice"
 	}
 	return false
 }
 
-// otherwise are checks that stand at a figure and doubt something else.
-var otherwise = []string{"same-unit-twice", "angle-without-snug", "light-alloy-engagement", "tolerance-of-wrench", "unpublished-with-figure"}
+// otherwise are checks that stand at a figure and may doubt something else: the
+// place of a figure, or what the record does not say.
+var otherwise = []string{"unit-dimension", "angle-without-snug", "light-alloy-engagement", "tolerance-of-wrench", "unpublished-with-figure"}
+
+// saying is a finding as far as it tells whether a candidate brings a new one.
+type saying struct {
+	check string
+	path  schema.Path
+}
 
 // hear notes which checks speak of which figure.
 func (r *runner) hear(e *schema.Entry, found []rule.Finding) *explainer {
 	if e.Record == nil || !slices.ContainsFunc(found, func(f rule.Finding) bool { return f.Verdict >= rule.Query }) {
 		return nil
 	}
-	x := &explainer{r: r, e: e, spoke: map[schema.Path][]*rule.Check{}}
+	x := &explainer{r: r, e: e, spoke: map[schema.Path][]*rule.Check{}, known: map[saying]bool{}}
 	for _, f := range found {
+		if f.Verdict < rule.Query {
+			continue
+		}
+		x.known[saying{f.Check, f.At.Path}] = true
 		i := slices.IndexFunc(r.checks, func(c *rule.Check) bool { return c.ID == f.Check })
-		if p, ok := figureAt(e.Record, f.At); ok && i >= 0 && f.Verdict >= rule.Query && explainable(r.checks[i]) {
+		if i < 0 || !explainable(r.checks[i]) {
+			continue
+		}
+		for _, p := range figuresAt(e.Record, f.At) {
 			x.spoke[p] = append(x.spoke[p], r.checks[i])
 		}
 	}
 	return x
 }
 
-// figureAt finds the figure that a spot is in.
-func figureAt(r *schema.Record, at schema.Spot) (schema.Path, bool) {
-	if at.Key {
-		return schema.Path{}, false
+// figuresAt lists the figures that a spot is in, or that lie below it.
+func figuresAt(r *schema.Record, at schema.Spot) []schema.Path {
+	var out []schema.Path
+	if at.Key || at.Path.Len() == 0 {
+		return nil
 	}
 	for p := range r.Figures() {
-		if p.Has(at.Path) {
-			return p, true
+		if p.Has(at.Path) || at.Path.Has(p) {
+			out = append(out, p)
 		}
 	}
-	return schema.Path{}, false
+	return out
 }
 
 // figureOf finds the figure at a path of a record.
@@ -78,8 +94,8 @@ func (x *explainer) explain(f *rule.Finding) {
 	if x == nil || f.Verdict < rule.Query || len(f.Slips) > 0 {
 		return
 	}
-	path, ok := figureAt(x.e.Record, f.At)
-	if !ok || len(x.spoke[path]) == 0 {
+	paths := figuresAt(x.e.Record, f.At)
+	if len(paths) == 0 || len(x.spoke[paths[0]]) == 0 {
 		return
 	}
 	if x.bench == nil {
@@ -89,19 +105,23 @@ func (x *explainer) explain(f *rule.Finding) {
 		}
 		x.bench = slip.NewBench(x.e.Record, decimal)
 	}
-	paths := []schema.Path{path}
 	for _, re := range f.Related {
-		if p, ok := figureAt(x.e.Record, re.At); ok && re.Place == (rule.Place{}) && !slices.Contains(paths, p) {
-			paths = append(paths, p)
+		if re.Place != (rule.Place{}) {
+			continue
+		}
+		for _, p := range figuresAt(x.e.Record, re.At) {
+			if !slices.Contains(paths, p) {
+				paths = append(paths, p)
+			}
 		}
 	}
-	search := search{x, paths, x.spoke[path]}
-	restored := x.bench.Undo(paths, search.plausible)
+	search := search{x, f.At.Path, paths, x.spoke[paths[0]]}
+	restored := x.bench.Undo(paths, search.plausible, search.spotless)
 	for _, s := range restored {
 		f.Slips = append(f.Slips, rule.Slip{Slip: s.Kind.Name, Reads: s.Reads, Because: s.Because})
 	}
 	// A unit of another quantity may be right, in the wrong place.
-	if len(restored) == 0 && f.Check != "unit-dimension" {
+	if len(restored) == 0 && !slices.Contains(otherwise, f.Check) {
 		f.Message += noSlip
 	}
 }
@@ -110,6 +130,7 @@ func (x *explainer) explain(f *rule.Finding) {
 // it refers to, and the checks that speak of it.
 type search struct {
 	*explainer
+	at    schema.Path // of the finding
 	paths []schema.Path
 	spoke []*rule.Check
 }
@@ -126,7 +147,7 @@ func (s search) plausible(c *slip.Candidate) (share float64, because string) {
 			continue
 		}
 		check.Record(rule.NewPass(check, &e, func(f rule.Finding) {
-			speaks = speaks || f.Verdict >= rule.Query && (s.paths[0].Has(f.At.Path) || c.Path.Has(f.At.Path))
+			speaks = speaks || f.Verdict >= rule.Query && (s.at.Has(f.At.Path) || f.At.Path.Has(s.at) || c.Touches(f.At.Path))
 		}))
 		if speaks {
 			return 0, ""
@@ -159,22 +180,40 @@ func (s search) plausible(c *slip.Candidate) (share float64, because string) {
 	return share, because
 }
 
+// stained is the weight of a candidate for which another check speaks up.
+const stained = 0.03
+
+// spotless runs all checks of records on the bench and weighs down a candidate
+// that brings a new finding.
+func (s search) spotless(c *slip.Candidate) float64 {
+	e := *s.e
+	e.Record = s.bench.Record
+	for _, check := range s.r.checks {
+		if check.Record == nil {
+			continue
+		}
+		spots := false
+		check.Record(rule.NewPass(check, &e, func(f rule.Finding) {
+			spots = spots || f.Verdict >= rule.Query && !s.known[saying{f.Check, f.At.Path}]
+		}))
+		if spots {
+			return stained
+		}
+	}
+	return 1
+}
+
 // unheld is the weight of a figure that nothing is known to be held against,
 // beside that of a torque in the middle of its band.
 const unheld = 0.5
 
-// near is how near a figure lies to those of its dimension that the finding
-// refers to: two that are compared are seldom a power of ten apart.
+// near is how near a figure lies to the others of its kind in the record: two
+// that are compared are seldom a power of ten apart. Where there are none, it is
+// how usual the size is.
 func (s search) near(at schema.Path, q convert.Quantity) float64 {
 	best := math.Inf(1)
-	const comparable = 4 // e-folds: a bore is not compared with its clearance
-	was, hasWas := s.bench.Figure(at).Quantity()
-	if f := figureOf(s.e.Record, at); f != nil {
-		was, hasWas = f.Quantity()
-	}
-	for _, p := range s.paths {
-		f := s.bench.Figure(p)
-		if p == at || f == nil {
+	for p, f := range s.bench.Record.Figures() {
+		if p == at || !kin(p, at) {
 			continue
 		}
 		o, ok := f.Quantity()
@@ -186,15 +225,31 @@ func (s search) near(at schema.Path, q convert.Quantity) float64 {
 		if q.Unit.Dimension() == convert.Temperature {
 			far = math.Abs(a-b) / 40 // K
 		}
-		if q.Unit.Dimension() != convert.Temperature && hasWas && math.Abs(math.Log(was.Nominal()/b)) > comparable {
-			continue
-		}
 		if !math.IsNaN(far) {
 			best = min(best, far)
 		}
 	}
 	if math.IsInf(best, 1) {
-		return 1
+		return usualSize(s.bench.Record, at, q)
 	}
 	return math.Exp(-best * best / 2)
+}
+
+// kin reports figures of a record that are of one kind: those of new parts and
+// the wear limit, levels, torques of the steps.
+func kin(a, b schema.Path) bool {
+	family := func(p schema.Path) string {
+		first, _ := p.Step(0)
+		last, _ := p.Step(p.Len() - 1)
+		switch first + " " + last {
+		case "new new", "wear-limit wear-limit":
+			return "limits"
+		case "level low", "level high":
+			return "levels"
+		case "amounts volume", "steps add", "level between-marks":
+			return "amounts"
+		}
+		return first + " " + last
+	}
+	return family(a) == family(b)
 }

@@ -15,6 +15,7 @@ type Bench struct {
 	mark    convert.Mark
 	figures []spot
 	saved   []saved
+	scratch []convert.Value
 }
 
 type spot struct {
@@ -56,11 +57,8 @@ func copyOf(r *schema.Record) *schema.Record {
 	c.Steps = slices.Clone(r.Steps)
 	c.Rows = slices.Clone(r.Rows)
 	c.Select.Rows = slices.Clone(r.Select.Rows)
-	if r.Misprint.Printed != "" {
-		// Every figure is read anew when a text changes, see write.
-		for _, f := range c.Figures() {
-			f.Values = slices.Clone(f.Values)
-		}
+	for _, f := range c.Figures() {
+		f.Values = slices.Clone(f.Values)
 	}
 	return &c
 }
@@ -158,4 +156,19 @@ func (b *Bench) Reset() {
 		b.Record.ReadFigures(b.decimal)
 	}
 	b.saved = b.saved[:0]
+}
+
+// Copy is another bench with the record as it now is.
+func (b *Bench) Copy() *Bench { return NewBench(b.Record, b.decimal) }
+
+// Decimal is the decimal mark of the record's file: "comma", "point" or "".
+func (b *Bench) Decimal() string { return b.decimal }
+
+// Parse reads a text as the figure at a path would be read, alone.
+func (b *Bench) Parse(p schema.Path, text string) (convert.Quantity, *convert.Problem) {
+	f := b.Figure(p)
+	if f == nil {
+		return convert.Quantity{}, &convert.Problem{Kind: convert.NoNumber, Message: "no figure there"}
+	}
+	return convert.Parse(text, f.Want, b.mark)
 }

@@ -189,8 +189,6 @@ func undoWrongEnd(u *undoing) {
 		if !lowFromHigh && !highFromLow {
 			continue
 		}
-		if good, err := a.To(q.Unit, false); err == nil {
-			u.add(good.Quantity.String(), 1)
-		}
+		u.add(convert.Agree(a, q).Want.String(), 1)
 	}
 }

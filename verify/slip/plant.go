@@ -96,9 +96,6 @@ func plantLeadingPoint(p *planting) {
 		if !ok {
 			return
 		}
-		if frac = strings.TrimLeft(frac, "0"); !isNumber(frac, p.mark) {
-			return
-		}
 		all = append(all, frac)
 	}
 	if len(all) > 0 {
@@ -261,8 +258,8 @@ func plantFahrenheit(p *planting) {
 	}
 }
 
-// plantExchanged exchanges the figure with that of another row of the record,
-// or puts the donor's in its place.
+// plantExchanged exchanges the figure with that of another row of the record. Two
+// records exchanged look, to each, like a row copied.
 func plantExchanged(p *planting) {
 	if p.i > 0 {
 		return
@@ -276,7 +273,6 @@ func plantExchanged(p *planting) {
 			p.out = append(p.out, edits)
 		}
 	}
-	p.fromDonor()
 }
 
 func plantCopied(p *planting) {

@@ -22,6 +22,11 @@ type Candidate struct {
 	outside bool   // the text does not fit the place: a force where a torque is wanted
 }
 
+// Touches reports whether a path lies in what the candidate edits.
+func (c *Candidate) Touches(p schema.Path) bool {
+	return slices.ContainsFunc(c.Edits, func(e Edit) bool { return e.Path.Has(p) })
+}
+
 // Restored is a candidate with its rank.
 type Restored struct {
 	Candidate
@@ -105,43 +110,54 @@ func (b *Bench) candidates(path schema.Path) []Candidate {
 
 // Undo takes back every single slip of the figures at the paths, the first of
 // which a finding is about, and ranks what comes out. At most three are given;
-// none when nothing single explains what stands there.
-func (b *Bench) Undo(paths []schema.Path, plausible Plausible) []Restored {
-	best := map[string]Restored{}
+// none when nothing single explains what stands there. Last is asked of the few
+// that are left, and may cost more than plausible; it may be nil.
+func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candidate) float64) []Restored {
+	var all []Restored
 	for n, path := range paths {
 		for _, c := range b.candidates(path) {
 			weight, because := b.agreement(&c)
-			if weight == 0 {
-				continue
-			}
-			var share float64
-			var why string
-			if c.outside {
-				share = 0.5
-			} else {
-				b.Set(c.Edits)
-				share, why = plausible(&c)
-				b.Reset()
-			}
 			prior, _ := c.Kind.Prior()
-			score := prior * c.share * weight * share
+			score := prior * c.share * weight
 			if n > 0 {
 				score *= relative
 			}
-			if score <= 0 {
-				continue
-			}
-			r := Restored{c, rounded(score), join(because, c.because, why)}
-			if r.Because == "" {
-				r.Because = "then nothing speaks against it"
-			}
-			key := c.key(b)
-			if old, ok := best[key]; !ok || rank(r, old) < 0 {
-				best[key] = r
+			if score > 0 {
+				all = append(all, Restored{c, rounded(score), because})
 			}
 		}
 	}
-	var out []Restored
+	// What is said of a candidate can only lower its score: once three are found,
+	// those that begin below them need not be looked at.
+	slices.SortFunc(all, rank)
+	best := map[string]Restored{}
+	third := 0.0
+	for _, r := range all {
+		if r.Score < third {
+			break
+		}
+		share, why := outsideShare, ""
+		if !r.outside {
+			b.Set(r.Edits)
+			if share, why = plausible(&r.Candidate); share > 0 && last != nil && r.Score*share >= third {
+				share *= last(&r.Candidate)
+			}
+			b.Reset()
+		}
+		if share <= 0 {
+			continue
+		}
+		r.Score = rounded(r.Score * share)
+		if r.Because = join(r.Because, r.because, why); r.Because == "" {
+			r.Because = "then nothing speaks against it"
+		}
+		key := r.key(b)
+		if old, ok := best[key]; !ok || rank(r, old) < 0 {
+			best[key] = r
+			third = thirdBest(best)
+		}
+	}
+	out := make([]Restored, 0, most)
 	for _, r := range best {
 		out = append(out, r)
 	}
@@ -152,6 +168,22 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible) []Restored {
 		}
 	}
 	return out
+}
+
+// outsideShare is the plausibility of a text that does not fit its place.
+const outsideShare = 0.1
+
+// thirdBest is the least score that is shown; 0 while fewer are found.
+func thirdBest(found map[string]Restored) float64 {
+	if len(found) < most {
+		return 0
+	}
+	scores := make([]float64, 0, len(found))
+	for _, r := range found {
+		scores = append(scores, r.Score)
+	}
+	slices.Sort(scores)
+	return scores[len(scores)-most]
 }
 
 // rounded is a score to an eighth of a power of two.
@@ -207,69 +239,80 @@ func Canonical(q convert.Quantity) string {
 	return string(rune('a'+q.Form)) + d(q.First) + d(q.Second) + d(q.Plus) + d(q.Minus) + " " + q.Unit.Symbol()
 }
 
-// agreement is how well the values of the figure agree with the edits made; 0
-// when they do not, or when one of them is still in doubt.
+// agreement is how well the values of the figures agree with the edits made, and
+// how usual it is to print them so; 0 when they do not agree, or when one of
+// them is still in doubt.
 func (b *Bench) agreement(c *Candidate) (weight float64, because string) {
+	weight = 1
 	if c.outside {
-		return 1, ""
+		return weight, ""
 	}
-	if len(c.Edits) != 1 || c.Edits[0].Value < 0 {
-		return 1, "" // rows exchanged, a thread: the figures themselves are as they were
+	for n, e := range c.Edits {
+		if e.Value < 0 || n > 0 && c.Edits[n-1].Path == e.Path || e.Value > 0 && len(c.Edits) > 1 {
+			continue // a thread; a figure is looked at once
+		}
+		w, why := b.figureAgrees(c, e)
+		if w == 0 {
+			return 0, ""
+		}
+		weight *= w
+		if len(c.Edits) == 1 {
+			because = why
+		}
 	}
-	e := c.Edits[0]
+	return weight, because
+}
+
+// figureAgrees is agreement for the figure of one edit.
+func (b *Bench) figureAgrees(c *Candidate, e Edit) (weight float64, because string) {
 	f := b.Figure(e.Path)
-	q, problem := convert.Parse(e.Text, f.Want, b.mark)
 	vs := f.Values
-	if problem != nil || slices.ContainsFunc(vs, func(v convert.Value) bool { return v.Problem != nil }) {
+	if q, problem := convert.Parse(e.Text, f.Want, b.mark); problem == nil && len(c.Edits) == 1 && !slices.ContainsFunc(vs, inDoubt) {
+		b.scratch = append(b.scratch[:0], vs...)
+		vs = b.scratch
+		vs[e.Value].Quantity = q
+	} else {
 		vs = slices.Clone(vs)
-		vs[e.Value].Text = e.Text
+		for _, x := range c.Edits {
+			if x.Path == e.Path {
+				vs[x.Value].Text = x.Text
+			}
+		}
 		reread(vs, f.Want, b.mark)
 		for i := range vs {
 			if vs[i].Problem != nil && !vs[i].Problem.Settled {
 				return 0, ""
 			}
 		}
-		q = vs[e.Value].Quantity
 	}
-	if q.Form == convert.Range && !q.Ordered() && q.Second.Mant >= 0 {
+	if q := vs[e.Value].Quantity; q.Form == convert.Range && !q.Ordered() && q.Second.Mant >= 0 {
 		return 0, ""
 	}
-	weight = 1
-	for i := range vs {
-		other := vs[i].Quantity
-		if i == e.Value || other.Unit.Dimension() != q.Unit.Dimension() {
+	weight = customary(vs) * b.consistent(e.Path, vs) * width(vs[e.Value].Quantity)
+	if len(vs) == 1 {
+		return weight * roundness(vs[0].Quantity), ""
+	}
+	for i := 1; i < len(vs); i++ {
+		x, y := vs[0].Quantity, vs[i].Quantity
+		if x.Unit.Dimension() != y.Unit.Dimension() {
 			continue
 		}
-		if other.Unit == q.Unit {
+		if x.Unit == y.Unit {
 			return 0, "" // the same unit twice
 		}
-		first, second := q, other
-		if i < e.Value {
-			first, second = other, q
-		}
-		weight *= habit(convert.Agree(first, second).Outcome)
-		if weight == 0 {
+		if weight *= printedSo(x, y); weight == 0 {
 			return 0, ""
 		}
-		because = join(because, "agrees with "+vs[i].Text)
+		if i == e.Value {
+			because = "agrees with " + vs[0].Text
+		} else if e.Value == 0 {
+			because = join(because, "agrees with "+vs[i].Text)
+		}
 	}
 	return weight, because
 }
 
-// habit is how often two values of one figure agree in a way, of the call-outs
-// counted in data/error-frequencies.csv: 858 of 937 by rounding, 46 by a short
-// factor, 33 by coarse rounding.
-func habit(o convert.Outcome) float64 {
-	switch o {
-	case convert.Exact, convert.Rounded, convert.RoundedFromSecond:
-		return 1
-	case convert.Truncated, convert.Inward:
-		return 0.1
-	case convert.Loose, convert.Coarse:
-		return 0.05
-	}
-	return 0
-}
+func inDoubt(v convert.Value) bool { return v.Problem != nil }
 
 // join joins reasons that are there.
 func join(reasons ...string) string {

@@ -58,23 +58,22 @@ func undoLeadingPoint(u *undoing) {
 	if !u.f.Want.Has(convert.Length) {
 		weight = 0.05 // all that were counted are lengths
 	}
-	lead := func(at convert.Place) (string, bool) {
-		s := u.v.Text[at.Start:at.End]
-		return string(u.mark) + s, s != "" && strings.IndexByte(s, u.mark) < 0 && !strings.Contains(s, ",")
-	}
-	all := make([]string, 0, len(u.parts.numbers))
-	for _, at := range u.parts.numbers {
-		s, ok := lead(at)
-		if !ok {
-			return
+	for zeros, share := range []float64{0.7, 0.2, 0.1} { // 50 for .50, 5 for .05
+		all := make([]string, 0, len(u.parts.numbers))
+		for _, at := range u.parts.numbers {
+			s := u.v.Text[at.Start:at.End]
+			if s == "" || strings.ContainsAny(s, ".,") {
+				return
+			}
+			s = string(u.mark) + strings.Repeat("0", zeros) + s
+			all = append(all, s)
+			if len(u.parts.numbers) > 1 {
+				u.add(with(u.v.Text, at, s), 0.3*share*weight)
+			}
 		}
-		all = append(all, s)
-		if len(u.parts.numbers) > 1 {
-			u.add(with(u.v.Text, at, s), 0.3*weight)
+		if len(all) > 0 {
+			u.add(withAll(u.v.Text, u.parts.numbers, all), share*weight)
 		}
-	}
-	if len(all) > 0 {
-		u.add(withAll(u.v.Text, u.parts.numbers, all), weight)
 	}
 }
 
@@ -124,7 +123,7 @@ func undoDash(u *undoing) {
 		}
 		a, _ := strconv.ParseFloat(strings.ReplaceAll(lo, ",", "."), 64)
 		b, _ := strconv.ParseFloat(strings.ReplaceAll(hi, ",", "."), 64)
-		if a >= b || b > 3*a || decimals(lo, u.mark) != decimals(hi, u.mark) {
+		if a >= b || b > 5*a || decimals(lo, u.mark) != decimals(hi, u.mark) {
 			continue
 		}
 		share := 1.0
@@ -156,7 +155,7 @@ func undoSign(u *undoing) {
 	case u.f.Want.Has(convert.Temperature):
 		for _, at := range u.parts.numbers {
 			if !strings.HasSuffix(u.v.Text[:at.Start], "-") {
-				u.add(u.v.Text[:at.Start]+"-"+u.v.Text[at.Start:], 0.5)
+				u.add(u.v.Text[:at.Start]+"-"+u.v.Text[at.Start:], 0.05) // few are below zero
 			}
 		}
 	}
@@ -166,10 +165,14 @@ func undoSign(u *undoing) {
 	switch second := u.parts.numbers[1]; strings.TrimSpace(u.v.Text[first.End:second.Start]) {
 	case "", "+", "-", "to", "–":
 		// 9 1 N·m, 9 +1 N·m, 9 to 1 N·m for 9 ±1 N·m; 8 10 N·m for 8 to 10 N·m.
+		share := 0.5
+		if u.v.Read() {
+			share = 0.02 // a mark that is misread is rarer than one that is lost
+		}
 		gap := convert.Place{Start: first.End, End: second.Start}
 		if q := u.v.Quantity; !u.v.Read() || q.Form == convert.Range && 3*q.Second.Float() < q.First.Float() {
-			u.add(with(u.v.Text, gap, " ±"), 0.5)
+			u.add(with(u.v.Text, gap, " ±"), share)
 		}
-		u.add(with(u.v.Text, gap, " to "), 0.5)
+		u.add(with(u.v.Text, gap, " to "), share)
 	}
 }

@@ -130,8 +130,9 @@ func undoForce(u *undoing) {
 				because: "as forces " + a.String() + " and " + b.String() + " agree", outside: true,
 			})
 			// Or a torque was converted as a force.
-			want := convert.Agree(other.Quantity, u.v.Quantity).Want
-			u.add(want.String(), 0.5)
+			if good, err := other.Quantity.To(u.v.Quantity.Unit, false); err == nil {
+				u.add(good.Quantity.String(), 0.5)
+			}
 		}
 	}
 }
