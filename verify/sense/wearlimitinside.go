@@ -17,26 +17,68 @@ var WearLimitInside = &rule.Check{
 	Record: func(p *rule.Pass) {
 		r := p.Record
 		_, wear, ok := schema.MeasureOf(r.Of)
-		if !ok || wear == schema.NoWear {
-			return
-		}
-		limit, fresh, ok := pair(&r.WearLimit, schema.At("wear-limit"), &r.New, schema.At("new"))
 		if !ok {
 			return
 		}
-		least, greatest := spread(fresh.quantity())
-		worn := wornEnd(limit.quantity(), wear)
-		var f rule.Finding
-		switch {
-		case wear == schema.Grows && worn.surelyBelow(greatest):
-			f = wearFinding(limit, fresh, "below", "above", worn.surelyBelow(least), r.Of)
-		case wear == schema.Shrinks && least.surelyBelow(worn):
-			f = wearFinding(limit, fresh, "above", "below", greatest.surelyBelow(worn), r.Of)
-		default:
-			return
+		if limit, fresh, ok := pair(&r.WearLimit, schema.At("wear-limit"), &r.New, schema.At("new")); ok {
+			least, greatest := spread(fresh.quantity())
+			worn := wornEnd(limit.quantity(), wear)
+			switch {
+			case wear == schema.Grows && worn.surelyBelow(greatest):
+				p.Report(wearFinding(limit, fresh, "below", "above", worn.surelyBelow(least), r.Of))
+				return
+			case wear == schema.Shrinks && least.surelyBelow(worn):
+				p.Report(wearFinding(limit, fresh, "above", "below", greatest.surelyBelow(worn), r.Of))
+				return
+			case wear == schema.NoWear && insideEitherWay(limit.quantity(), fresh.quantity()):
+				p.Report(rule.Finding{
+					Verdict: rule.Query, At: limit.number(), Read: limit.text(),
+					Message: fmt.Sprintf("the wear limit %s lies within %s for new parts; whichever way a %s wears, a new part may be worn out",
+						limit.text(), fresh.text(), r.Of),
+					Related: []rule.Related{{At: fresh.number(), Message: "the limits for new parts are here"}},
+				})
+				return
+			}
 		}
-		p.Report(f)
+		againstWear(p, wear)
 	},
+}
+
+// insideEitherWay reports that a limit lies surely between both ends for new
+// parts.
+func insideEitherWay(limit, fresh convert.Quantity) bool {
+	least, greatest := spread(fresh)
+	from, to := spread(limit)
+	return least.surelyBelow(from) && to.surelyBelow(greatest)
+}
+
+// againstWear reports a limit whose word runs against the way of wear: a least
+// clearance, a greatest thickness.
+func againstWear(p *rule.Pass, wear schema.Wear) {
+	limit, ok := at(&p.Record.WearLimit, schema.At("wear-limit"))
+	if !ok {
+		return
+	}
+	q := limit.quantity()
+	is, other := "least", q
+	switch {
+	case wear == schema.Grows && q.Form == convert.AtLeast:
+		other.Form, other.First, other.Second = convert.AtMost, convert.Decimal{}, q.First
+	case wear == schema.Shrinks && q.Form == convert.AtMost:
+		is = "greatest"
+		other.Form, other.First, other.Second = convert.AtLeast, q.Second, convert.Decimal{}
+	default:
+		return
+	}
+	f := rule.Finding{
+		Verdict: rule.Query, At: limit.number(), Read: limit.text(), Want: other.String(),
+		Message: fmt.Sprintf("the wear limit %s is a %s value, but %s %s as parts wear; %s", limit.text(), is, p.Record.Of, wear, other),
+		Slips:   []rule.Slip{{Slip: "min and max mixed up", Reads: other.String(), Because: fmt.Sprintf("%s %s as parts wear", p.Record.Of, wear)}},
+	}
+	if otherWay[p.Record.Of] {
+		f.Message += ", unless it wears the other way here"
+	}
+	p.Report(f)
 }
 
 // otherWay are the measures that mostly wear one way and sometimes the other: the
