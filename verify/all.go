@@ -54,6 +54,7 @@ var all = []*rule.Check{
 	sense.StepsFall,
 	sense.AngleWithoutSnug,
 	sense.AngleSize,
+	sense.FrictionImplausible,
 	sense.LowAboveHigh,
 	sense.LevelFalls,
 	sense.LevelPointsOrder,
