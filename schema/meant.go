@@ -29,7 +29,7 @@ var meant = map[string][]string{
 	"drain screw": {"plug"}, "flare nut": {"tube nut"}, "union nut": {"tube nut"}, "pipe nut": {"tube nut"},
 	"bearing nut": {"nut", "adjusting nut"}, "adjusting screw": nil, "bleed screw": nil, "bleeder screw": nil,
 	// threads
-	"lubricated": {"oiled", "moly", "anti-seize"}, "oil": {"oiled"}, "greased": nil, "clean": {"dry"}, "unlubricated": {"dry"},
+	"lubricated": {"oiled", "moly", "anti-seize"}, "oil": {"oiled"}, "greased": nil, "clean": {"dry", "as received"}, "plain": {"as received"}, "galvanised": {"plated"}, "galvanized": {"plated"}, "unlubricated": {"dry"},
 	"unoiled": {"dry"}, "oil free": {"dry"}, "free of oil": {"dry"}, "non lubricated": {"dry"}, "not lubricated": {"dry"}, "not oiled": {"dry"}, "dry film": nil,
 	"molybdenum disulfide": {"moly"}, "molybdenum disulphide": {"moly"}, "mos2": {"moly"}, "copper grease": {"anti-seize"},
 	"copper paste": {"anti-seize"}, "locking compound": {"threadlocker"}, "thread lock": {"threadlocker"}, "as delivered": {"as received"},

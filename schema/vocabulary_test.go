@@ -193,6 +193,7 @@ func TestMeant(t *testing.T) {
 		{"threads", "dry film lubricant", ""},                // ! dry
 		{"threads", "clean and oiled", "oiled"},              // ! dry
 		{"threads", "greased", ""},
+		{"threads", "clean", "dry, as received"}, // ! dry alone
 		{"threads", "AntiSeize", "anti-seize"},
 		{"type", "bolt", "screw"},
 		{"type", "cylinder head bolt", "screw"},
