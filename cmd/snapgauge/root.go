@@ -55,7 +55,12 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	defer stop()
 	root := newRoot(streams{stdin, stdout, stderr})
 	root.SetArgs(figures(args))
+	help := &outcome{w: stdout} // cobra prints help and does not look back
+	root.SetOut(help)
 	err := root.ExecuteContext(ctx)
+	if err == nil {
+		err = help.err
+	}
 	var usage *usageError
 	var rejected *rejectedError
 	switch {
@@ -111,7 +116,41 @@ something could not be read.`,
 	root.SetVersionTemplate("snapgauge {{.Version}}\n")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &usageError{cmd, err} })
 	root.AddCommand(newCheck(s), newConvert(s), newReference(s), newExplain(s), newBand(s), newLevel(s))
+	mendHelp(root)
 	return root
+}
+
+// mendHelp makes help on a command that does not exist an error.
+func mendHelp(root *cobra.Command) {
+	root.InitDefaultHelpCmd()
+	for _, c := range root.Commands() {
+		if c.Name() != "help" {
+			continue
+		}
+		show := c.Run
+		c.Run = nil
+		c.RunE = func(cmd *cobra.Command, args []string) error {
+			if _, _, err := root.Find(args); err != nil {
+				return err
+			}
+			show(cmd, args)
+			return nil
+		}
+	}
+}
+
+// outcome remembers whether writing failed.
+type outcome struct {
+	w   io.Writer
+	err error
+}
+
+func (o *outcome) Write(b []byte) (int, error) {
+	n, err := o.w.Write(b)
+	if err != nil {
+		o.err = err
+	}
+	return n, err
 }
 
 // needs returns a check of the number of arguments that says what is missing.
