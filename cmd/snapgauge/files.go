@@ -8,6 +8,7 @@ import (
 	"iter"
 	"os"
 	"path/filepath"
+	"time"
 
 	"snapgauge/schema"
 	"snapgauge/specs"
@@ -22,8 +23,8 @@ type files struct {
 	keep  bool   // lines will be asked for
 
 	read, left int
-	seen       map[string]bool   // absolute paths that were read
-	kept       map[string]string // name to the temporary file that holds a copy
+	seen       map[seenKey][]os.FileInfo // files that were read
+	kept       map[string]string         // name to the temporary file that holds a copy
 }
 
 // entries reads paths one behind the other. Every error is about a file, a
@@ -82,18 +83,42 @@ func (f *files) folder(p string) iter.Seq2[schema.Entry, error] {
 	}
 }
 
+// seenKey tells most files apart without comparing each with all others.
+type seenKey struct {
+	missing string // absolute path of what is not there
+	size    int64
+	changed time.Time
+}
+
+// again reports whether a file was met before, under whatever name, and
+// remembers it.
+func (f *files) again(name string) bool {
+	info, err := os.Stat(name)
+	var key seenKey
+	if err == nil {
+		key = seenKey{size: info.Size(), changed: info.ModTime()}
+	} else if key.missing, err = filepath.Abs(name); err != nil {
+		return false
+	}
+	for _, other := range f.seen[key] {
+		if info == nil || os.SameFile(info, other) {
+			return true
+		}
+	}
+	if f.seen == nil {
+		f.seen = map[seenKey][]os.FileInfo{}
+	}
+	f.seen[key] = append(f.seen[key], info)
+	return false
+}
+
 // file reads one file, once: a file that is named again, or stands in a folder
-// that is named too, is not read twice, for its records would double.
+// that is named too, or behind a link, is not read twice, for its records would
+// double.
 func (f *files) file(name string) iter.Seq2[schema.Entry, error] {
 	return func(yield func(schema.Entry, error) bool) {
-		if abs, err := filepath.Abs(name); err == nil {
-			if f.seen[abs] {
-				return
-			}
-			if f.seen == nil {
-				f.seen = map[string]bool{}
-			}
-			f.seen[abs] = true
+		if f.again(name) {
+			return
 		}
 		f.read++
 		entries := specs.ReadFile(system{}, name, name)

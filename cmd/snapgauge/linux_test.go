@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"fmt"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -62,5 +63,46 @@ func TestNoFolder(t *testing.T) {
 	if code := run([]string{"check", "testdata/good.yaml/x.yaml"}, nil, &stdout, &stderr); code != exitUnreadable ||
 		!strings.Contains(stdout.String(), "could not be read: not a directory [unreadable]") {
 		t.Errorf("exit code %d, output\n%s", code, stdout.String())
+	}
+}
+
+// TestClosedOutput: findings that go nowhere are not lost without a word. What
+// is thrown away on purpose by a shell or a program is.
+func TestClosedOutput(t *testing.T) {
+	sh, err := exec.LookPath("sh")
+	if err != nil {
+		t.Skip(err)
+	}
+	self, err := os.Executable()
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The test binary is the program when it is called by its name.
+	program := filepath.Join(t.TempDir(), "snapgauge")
+	if err := os.Symlink(self, program); err != nil {
+		t.Skip(err)
+	}
+	const sentence = "standard output is closed"
+	for _, c := range []struct {
+		command string
+		says    bool
+		code    int
+	}{
+		{`"$1" check none.yaml >&-`, true, exitUnreadable},
+		{`"$1" explain unreadable >&-`, true, exitGoes},
+		{`"$1" check testdata/good.yaml >&-`, false, exitGoes}, // nothing to print
+		{`"$1" check none.yaml >/dev/null`, false, exitUnreadable},
+		{`"$1" check none.yaml >&2`, false, exitUnreadable},
+	} {
+		var stderr bytes.Buffer
+		cmd := exec.Command(sh, "-c", c.command, "sh", program)
+		cmd.Stderr = &stderr
+		err := cmd.Run()
+		if code := cmd.ProcessState.ExitCode(); code != c.code {
+			t.Errorf("%s: exit code %d (%v), want %d", c.command, code, err, c.code)
+		}
+		if says := strings.Contains(stderr.String(), sentence); says != c.says {
+			t.Errorf("%s: says that the output is closed: %v, want %v\n%s", c.command, says, c.says, stderr.String())
+		}
 	}
 }

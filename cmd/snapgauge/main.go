@@ -4,13 +4,32 @@
 package main
 
 import (
+	"fmt"
+	"io"
 	"os"
 	"runtime/debug"
 )
 
 func main() {
 	settleMemory()
-	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+	var out io.Writer = os.Stdout
+	nowhere := &sink{}
+	if goesNowhere(os.Stdout) {
+		out = nowhere
+	}
+	code := run(os.Args[1:], os.Stdin, out, os.Stderr)
+	if nowhere.lost > 0 {
+		fmt.Fprintln(os.Stderr, "snapgauge: standard output is closed, and what was found is not printed; name a file: > findings.txt")
+	}
+	os.Exit(code)
+}
+
+// sink takes what goes nowhere.
+type sink struct{ lost int }
+
+func (s *sink) Write(b []byte) (int, error) {
+	s.lost += len(b)
+	return len(b), nil
 }
 
 // settleMemory lets the heap grow further before it is collected, up to a

@@ -27,6 +27,11 @@ func TestOutputFails(t *testing.T) {
 		{"convert", "36 ft"},
 		{"convert", "36 ft", "m"},
 		{"reference", "M8x1.25"},
+		{"help"},
+		{"--help"},
+		{"check", "--help"},
+		{"--version"},
+		{"completion", "bash"},
 		{"band", "M8x1.25"},
 		{"level", "../../specs/demo/wrackline-40.yaml", "gearcase-oil", "--at", "52°C"},
 	} {
