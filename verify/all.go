@@ -62,6 +62,7 @@ var all = []*rule.Check{
 	sense.LevelIncomplete,
 	sense.MarksOverlap,
 	sense.WearLimitInside,
+	sense.RowsAtOdds,
 	sense.ShimOrder,
 	sense.ShimOverlap,
 	sense.ShimGap,
