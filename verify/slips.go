@@ -79,16 +79,6 @@ func figuresAt(r *schema.Record, at schema.Spot) []schema.Path {
 	return out
 }
 
-// figureOf finds the figure at a path of a record.
-func figureOf(r *schema.Record, at schema.Path) *schema.Figure {
-	for p, f := range r.Figures() {
-		if p == at {
-			return f
-		}
-	}
-	return nil
-}
-
 // explain fills in the slips of a finding.
 func (x *explainer) explain(f *rule.Finding) {
 	if x == nil || f.Verdict < rule.Query || len(f.Slips) > 0 {

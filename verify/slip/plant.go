@@ -54,7 +54,7 @@ func (k *Kind) Plants(b *Bench, path schema.Path, i int, donor *schema.Figure) [
 		return p.out
 	}
 	p.f = b.Figure(path)
-	if p.f == nil || i >= len(p.f.Values) || !p.f.Values[i].Read() || p.f.Misprint {
+	if k.ID == "thread-wrong" || k.ID == "class-wrong" || p.f == nil || i >= len(p.f.Values) || !p.f.Values[i].Read() || p.f.Misprint {
 		return nil
 	}
 	p.v = &p.f.Values[i]

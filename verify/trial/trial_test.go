@@ -1,0 +1,78 @@
+package trial_test
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"snapgauge/verify/trial"
+)
+
+// TestDemo is the trial of the demo books: nothing but a few of them is queried
+// untouched, and of what is caught the slip is named first in 80 %, among three
+// in 95 %. 120 records take less than ten seconds.
+func TestDemo(t *testing.T) {
+	start := time.Now()
+	r := trial.Run(demo(t), trial.Options{Seed: 1, NoHoles: true})
+	took := time.Since(start)
+	var planted, caught, first, named int
+	for _, c := range r.Counts {
+		planted, caught, first, named = planted+c.Planted, caught+c.Caught, first+c.First, named+c.Named
+	}
+	t.Logf("%d records, %d figures, %d slips in %v: %.1f %% caught, of them %.1f %% named first, %.1f %% among three",
+		r.Records, r.Figures, planted, took, percent(caught, planted), percent(first, caught), percent(named, caught))
+	if r.Rejected > 0 || r.Queried > 1 {
+		t.Errorf("untouched: %d rejected, %d queried", r.Rejected, r.Queried)
+	}
+	if planted < 5000 {
+		t.Errorf("only %d slips planted", planted)
+	}
+	if first*100 < caught*80 || named*100 < caught*95 {
+		t.Errorf("%.1f %% named first and %.1f %% among three, want 80 and 95 %%", percent(first, caught), percent(named, caught))
+	}
+	const limit = 10 * time.Second // for 120 records; the race detector and a busy machine are allowed for
+	if each := took / time.Duration(r.Records); each > 3*limit/120 {
+		t.Errorf("%v a record, want %v", each, limit/120)
+	}
+}
+
+func percent(k, n int) float64 { return 100 * float64(k) / float64(max(n, 1)) }
+
+// TestSeed: the same seed plants the same, another does not.
+func TestSeed(t *testing.T) {
+	run := func(seed uint64) trial.Report {
+		return trial.Run(demo(t), trial.Options{Seed: seed, NoHoles: true, Kinds: []string{"digits-transposed"}})
+	}
+	a, b, c := run(3), run(3), run(4)
+	same := func(x, y trial.Report) bool {
+		if len(x.Counts) != len(y.Counts) {
+			return false
+		}
+		for i := range x.Counts {
+			if x.Counts[i] != y.Counts[i] {
+				return false
+			}
+		}
+		return true
+	}
+	if !same(a, b) {
+		t.Errorf("one seed, two trials: %v and %v", a.Counts, b.Counts)
+	}
+	if same(a, c) {
+		t.Error("two seeds plant the same")
+	}
+}
+
+// Worked by hand from the formula of NIST/SEMATECH e-Handbook of Statistical
+// Methods 7.2.4.1, two-sided with z = 1.96.
+func TestInterval(t *testing.T) {
+	for _, tt := range []struct {
+		k, n   int
+		lo, hi float64
+	}{{4, 20, 0.0807, 0.4160}, {0, 10, 0, 0.2775}, {10, 10, 0.7225, 1}, {0, 0, 0, 1}} {
+		lo, hi := trial.Interval(tt.k, tt.n)
+		if math.Abs(lo-tt.lo) > 1e-4 || math.Abs(hi-tt.hi) > 1e-4 {
+			t.Errorf("%d of %d: %.4f to %.4f, want %.4f to %.4f", tt.k, tt.n, lo, hi, tt.lo, tt.hi)
+		}
+	}
+}
