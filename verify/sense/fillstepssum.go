@@ -2,6 +2,7 @@ package sense
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"snapgauge/convert"
@@ -31,38 +32,70 @@ var FillStepsSum = &rule.Check{
 			if !ok {
 				continue
 			}
-			least, most := a.quantity().Widened()
+			amount := runningSum{}.plus(a)
 			for _, s := range sums {
-				if s.lo <= most && least <= s.hi {
+				if s.meets(amount) {
 					return
 				}
 			}
 			greatest = max(greatest, a.quantity().Nominal())
 			related = append(related, rule.Related{At: a.number(), Message: fmt.Sprintf("the amount for %s is here", orElse(p.Record.Amounts[i].When, "a fill"))})
 		}
-		if related == nil || rest && whole.hi < greatest {
+		if related == nil || rest && whole.hi+whole.slack() < greatest {
 			return
 		}
-		q := whole.last.quantity()
-		total := convert.FromFloat((whole.lo+whole.hi)/2, q.Unit, max(2, q.First.Digits())).String()
 		p.Report(rule.Finding{
 			Verdict: rule.Query, At: whole.last.number(), Read: whole.last.text(),
-			Message: fmt.Sprintf("the steps add up to %s, which is none of the amounts", total),
+			Message: fmt.Sprintf("the steps add up to %s, which is none of the amounts", whole),
 			Related: related,
 		})
 	},
 }
 
-// runningSum is what the goes up to one of them add up to, in m³.
+// runningSum is what the goes up to one of them add up to, in m³, as printed. What
+// rounding may have moved each by adds up as errors do that know nothing of each
+// other, for all are not rounded the same way.
 type runningSum struct {
-	lo, hi float64
-	last   spotted
+	lo, hi  float64
+	squares float64 // of half a unit of the last digit of each
+	last    spotted
+}
+
+func (s runningSum) plus(v spotted) runningSum {
+	lo, hi := v.quantity().Bounds()
+	wide, _ := v.quantity().Widened()
+	s.lo, s.hi, s.last = s.lo+lo, s.hi+hi, v
+	if half := lo - wide; !math.IsNaN(half) {
+		s.squares += half * half
+	}
+	return s
+}
+
+// String is the sum in the unit of the last go.
+func (s runningSum) String() string {
+	q := s.last.quantity()
+	total := func(si float64) string { return convert.FromFloat(si, q.Unit, max(2, q.First.Digits())).String() }
+	switch {
+	case math.IsInf(s.hi, 0):
+		return total(s.lo) + " or more"
+	case math.IsInf(s.lo, 0):
+		return total(s.hi) + " or less"
+	}
+	return total((s.lo + s.hi) / 2)
+}
+
+func (s runningSum) slack() float64 { return math.Sqrt(s.squares) }
+
+// meets reports that two sums may be the same.
+func (s runningSum) meets(t runningSum) bool {
+	slack := math.Sqrt(s.squares+t.squares) + 1e-12 // m³, far below any digit
+	return s.lo <= t.hi+slack && t.lo <= s.hi+slack
 }
 
 // sumsOfSteps adds up the goes; ok is false where there is none, or one has no
 // readable volume.
 func sumsOfSteps(r *schema.Record) (sums []runningSum, ok bool) {
-	lo, hi := 0.0, 0.0
+	sum := runningSum{}
 	for i := range r.Steps {
 		if r.Steps[i].Add.IsZero() {
 			continue
@@ -71,9 +104,8 @@ func sumsOfSteps(r *schema.Record) (sums []runningSum, ok bool) {
 		if !readable {
 			return nil, false
 		}
-		least, most := s.quantity().Widened()
-		lo, hi = lo+least, hi+most
-		sums = append(sums, runningSum{lo, hi, s})
+		sum = sum.plus(s)
+		sums = append(sums, sum)
 	}
 	return sums, len(sums) > 0
 }
