@@ -61,7 +61,9 @@ than that of the figure (NIST SP 811 B.7); --limits rounds the ends of a range,
 a maximum or a minimum inwards, so that no value is let in that the original
 keeps out. A converted value is always marked as converted.
 
-A spelling that has two readings is refused with the readings named.`,
+A spelling that has two readings is refused with the readings named. A pressure
+said to be gauge or absolute stays so: from one to the other the air pressure of
+the day would be wanted.`,
 		Example: "  snapgauge convert '71 lbf·in'\n" +
 			"  snapgauge convert '71 lbf·in' N·m\n" +
 			"  snapgauge convert --limits '8 to 10 N·m' lbf·in",
