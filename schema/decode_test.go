@@ -176,6 +176,7 @@ func TestSentences(t *testing.T) {
 			`/new split: new is a number split by a comma, for a comma ends an item of a list: put it in quotes, "1,2 to 1,8 mm", and say decimal: comma at the head`}},
 		{name: "split twice", json: true, record: record("tolerance", `"of": "clearance", "new": [1, "2 mm", 0, "047 in"]`), want: []string{
 			`/new split: new is a number split by a comma, for a comma ends an item of a list: put it in quotes, ["1,2 mm", "0,047 in"], and say decimal: comma at the head`}},
+		{name: "two ranges, one without unit", record: record("tolerance", `"of": "clearance", "new": ["320-425", "434-576 mm"]`)},
 		{name: "min-1 is a unit", record: record("tolerance", `"of": "speed", "new": ["1500 min-1", "1500 rpm"]`)},
 		{name: "not split", record: record("tolerance", `"of": "clearance", "new": ["0.5", "5 mm"], "wear-limit": ["1/4", "5 mm"], "size": ["4 mm", "5"]`)},
 

@@ -3,8 +3,11 @@ package schema
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
+
+	"snapgauge/convert"
 )
 
 // The shapes that are more than one field, one value.
@@ -141,7 +144,14 @@ func joinSplit(items []*Node) (joined []string, split bool) {
 		}
 		joined = append(joined, text)
 	}
-	return joined, split
+	return joined, split && !slices.ContainsFunc(joined, noNumber)
+}
+
+// noNumber reports a text whose numbers are none even with a decimal comma:
+// "320-425,434-576 Nm" is two ranges, of which one lacks its unit.
+func noNumber(text string) bool {
+	_, problem := convert.Parse(text, ^convert.Dimensions(0), convert.Comma)
+	return problem != nil && (problem.Kind == convert.BadNumber || problem.Kind == convert.NoNumber || problem.Kind == convert.TwoUnits)
 }
 
 // cutAtComma reports whether a text may be the left half of a split number: no
