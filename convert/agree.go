@@ -62,9 +62,10 @@ type Agreement struct {
 	certain bool
 }
 
-// Certain reports a disagreement that no habit of rounding explains: off by
-// more than a tenth and by more than three printed units of either value (a
-// temperature by more than 10 K). A near miss is not certain.
+// Certain reports a disagreement that no habit of rounding explains: off by more
+// than 4 % and by a tenth more than one printed unit of either value, open zeros
+// counted in (a temperature by more than 5 K, a deviation by a tenth and three units). A
+// near miss is not certain.
 func (a Agreement) Certain() bool { return a.Outcome == Disagree && a.certain }
 
 // Agree compares two printed values of one figure: ends with ends, the nominal

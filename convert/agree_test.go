@@ -163,15 +163,17 @@ func TestAgreeCertain(t *testing.T) {
 		{Torque, "71 lbf·ft", "8 N·m", true},  // factor 12
 		{Torque, "17 lbf·in", "8 N·m", true},  // transposed
 		{Torque, "71 lbf·in", "80 N·m", true}, // decimal slip
-		{Torque, "71 lbf·in", "6 N·m", false}, // two printed units
+		{Torque, "71 lbf·in", "7 N·m", false}, // one printed unit
+		{Torque, "71 lbf·in", "6 N·m", true},  // two, a quarter of the value
 		{Torque, "135 inch-pounds", "1.52 kg-m", false},
-		{Torque, "90 to 100 lb-ft", "125 to 150 N·m", false}, // a round 150 is one and a half of its tens off
+		{Torque, "90 to 100 lb-ft", "125 to 150 N·m", false}, // C0322, a wrong conversion: round figures, off by about their tens
 		{Torque, "70 to 75 ft lb", "98 to 105 N·m", false},   // 3 %
 		{Length, "0.003 in", "0.76 mm", true},
 		{Length, "1/2 in", "38 mm", true},
 		{Length, "1/2 in", "15 mm", false},
 		{Mass, "100 lb", "70 kg", true},
-		{Mass, "100 lb", "60 kg", false}, // one round digit
+		{Mass, "100 lb", "60 kg", true},  // more than the tens of 60
+		{Mass, "100 lb", "48 kg", false}, // 6 %, two units, and less than the ten of 100
 		{Temperature, "-40 °F", "-.40 °C", true},
 		{Temperature, "100 °C", "220 °F", false}, // 4 K
 		{Temperature, "100 °C", "240 °F", true},

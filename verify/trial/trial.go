@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"snapgauge/convert"
 	"snapgauge/schema"
 	"snapgauge/verify"
 	"snapgauge/verify/rule"
@@ -33,6 +34,9 @@ type Count struct {
 	Rejected int // by a reject
 	Named    int // and among the slips listed
 	First    int // and named first
+	// Of figures in two units: those whose values then disagree by every habit of
+	// rounding, and how many of these are caught and rejected.
+	Disagree, DisagreeCaught, DisagreeRejected int
 }
 
 // Report is the outcome of a trial.
@@ -193,6 +197,7 @@ func (t *trial) record(s *subject) {
 	rng := rand.New(rand.NewPCG(t.opt.Seed, uint64(s.index)+1))
 	for _, p := range t.plants(s, rng) {
 		o := t.try(s, p)
+		odd := p.units > 1 && p.value >= 0 && t.disagree(s, p)
 		c := t.count(p)
 		c.Planted++
 		if o.caught {
@@ -206,6 +211,15 @@ func (t *trial) record(s *subject) {
 		if o.rejected {
 			c.Rejected++
 		}
+		if odd {
+			c.Disagree++
+			if o.caught {
+				c.DisagreeCaught++
+			}
+			if o.rejected {
+				c.DisagreeRejected++
+			}
+		}
 		if o.rank > 0 {
 			c.Named++
 		}
@@ -213,6 +227,36 @@ func (t *trial) record(s *subject) {
 			c.First++
 		}
 	}
+}
+
+// disagree reports a slip after which two values of the figure, both read, do not
+// agree in any way.
+func (t *trial) disagree(s *subject, p plant) bool {
+	s.bench.Set(p.edits)
+	defer s.bench.Reset()
+	vs := s.bench.Figure(p.path).Values
+	for i := range vs {
+		for j := range i {
+			a, b := vs[j].Quantity, vs[i].Quantity
+			if vs[i].Problem == nil && vs[j].Problem == nil && a.Unit.Dimension() == b.Unit.Dimension() &&
+				convert.Agree(a, b).Outcome == convert.Disagree && !asRise(a, b) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// asRise reports two temperatures that agree as a rise: 3 °C beside 5 °F.
+func asRise(a, b convert.Quantity) bool {
+	if a.Unit.Dimension() != convert.Temperature {
+		return false
+	}
+	span := convert.Of(convert.TemperatureDifference)
+	x, problem := convert.ReadUnit(a.Unit.Symbol(), span)
+	y, problem2 := convert.ReadUnit(b.Unit.Symbol(), span)
+	a.Unit, b.Unit = x, y
+	return problem == nil && problem2 == nil && convert.Agree(a, b).Outcome != convert.Disagree
 }
 
 func (t *trial) count(p plant) *Count {
