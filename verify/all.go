@@ -96,6 +96,7 @@ var all = []*rule.Check{
 	physics.OilExpansion,
 	physics.BetweenMarksAboveFill,
 	physics.ResistanceTemperature,
+	physics.SlipLikely,
 
 	// cited
 	cited.FluidGradeUnknown,

@@ -171,7 +171,7 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candid
 }
 
 // outsideShare is the plausibility of a text that does not fit its place.
-const outsideShare = 0.1
+const outsideShare = 0.02
 
 // thirdBest is the least score that is shown; 0 while fewer are found.
 func thirdBest(found map[string]Restored) float64 {

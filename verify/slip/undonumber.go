@@ -12,11 +12,13 @@ func formatFloat(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) 
 // pointShare is how likely a decimal point moves by so many places: judgement,
 // no source; of the nine slips of the point counted in print seven are by one
 // place, two by three.
-var pointShare = map[int]float64{-3: 0.05, -2: 0.05, -1: 0.4, 1: 0.4, 2: 0.05, 3: 0.05}
+var pointShare = map[int]float64{-4: 0.02, -3: 0.05, -2: 0.05, -1: 0.38, 1: 0.38, 2: 0.05, 3: 0.05, 4: 0.02}
+
+const farthestPoint = 4
 
 func points(s string, mark byte) []variant {
 	var out []variant
-	for k := -3; k <= 3; k++ {
+	for k := -farthestPoint; k <= farthestPoint; k++ {
 		share, ok := pointShare[k]
 		if !ok {
 			continue
@@ -35,7 +37,7 @@ func undoPoint(u *undoing) {
 	if len(u.parts.numbers) < 2 {
 		return
 	}
-	for k := -3; k <= 3; k++ { // in both ends alike
+	for k := -farthestPoint; k <= farthestPoint; k++ { // in both ends alike
 		if k == 0 {
 			continue
 		}

@@ -116,7 +116,8 @@ func restores(b *slip.Bench, p plant, reads string) bool {
 }
 
 // alike reports two quantities of one unit that are equal to the digits of the
-// coarser.
+// coarser. The last zero of a whole number may stand for any digit: 169 prints
+// as 170.
 func alike(a, b convert.Quantity) bool {
 	if a.Unit != b.Unit || a.Form != b.Form {
 		return false
@@ -125,6 +126,18 @@ func alike(a, b convert.Quantity) bool {
 	lo2, hi2 := b.Bounds()
 	wlo, whi := a.Widened()
 	wlo2, whi2 := b.Widened()
-	near := func(x, y, slack float64) bool { return x == y || math.Abs(x-y) <= slack*(1+1e-9) }
-	return near(lo, lo2, max(lo-wlo, lo2-wlo2)) && near(hi, hi2, max(whi-hi, whi2-hi2))
+	half := max(lo-wlo, lo2-wlo2, whi-hi, whi2-hi2)
+	near := func(x, y float64, d convert.Decimal) bool {
+		slack := half
+		if d.Exp == 0 && d.Mant != 0 && d.Mant%10 == 0 {
+			const open = 0.01 // of the value
+			slack = max(half, min(10*half, open*math.Abs(x)))
+		}
+		return x == y || math.Abs(x-y) <= slack*(1+1e-9)
+	}
+	low, high := a.First, a.First
+	if a.Form == convert.Range || a.Form == convert.AtMost {
+		high = a.Second
+	}
+	return near(lo, lo2, low) && near(hi, hi2, high)
 }
