@@ -1,23 +1,31 @@
 package schema
 
+import "slices"
+
 // Without returns a part of b that no box of cut applies to; ok is false when
-// there is none. Where b names no variant it means every variant there may be.
+// there is none. Where b names no variant it means every variant there may be;
+// serial numbers below 1 there are none.
 func Without(b Box, cut []Box) (left Box, ok bool) {
 	axes := axesOf(nil, append([]Box{b}, cut...))
-	cell, ok := cellOf(b, axes)
+	all, ok := cellOf(b, axes)
 	if !ok {
 		return Box{}, false
 	}
-	for _, v := range variantsOf(b.Variants, cut) {
-		rest := subtract(cell, cellsOf(cut, v, axes))
-		if len(rest) == 0 {
-			continue
+	var first cell
+	of := variantsOf(b.Variants, cut)
+	for _, v := range of {
+		rest := slices.DeleteFunc(subtract(all, cellsOf(cut, v, axes)), func(c cell) bool { return c.belowOne(axes) })
+		switch {
+		case len(rest) == 0:
+		case first == nil:
+			first = rest[0]
+			left = Box{Variants: []string{v}, Serials: first.ranges(axes)}
+		case slices.ContainsFunc(rest, func(c cell) bool { return slices.Equal(c, first) }):
+			left.Variants = append(left.Variants, v)
 		}
-		left = Box{Variants: b.Variants, Serials: rest[0].ranges(axes)}
-		if v != "" {
-			left.Variants = []string{v}
-		}
-		return left, true
 	}
-	return Box{}, false
+	if len(b.Variants) == 0 && slices.Contains(left.Variants, "") {
+		left.Variants = nil // any that cut does not name, and more
+	}
+	return left, first != nil
 }

@@ -111,10 +111,13 @@ var all = []*rule.Check{
 	// book
 	book.UndeclaredName,
 	book.SerialRange,
+	book.BoxEmpty,
 	book.SourceMissing,
 	book.SourceUnused,
 	book.DoubledID,
 	book.SupersedesUnknown,
+	book.ItemContradicts,
+	book.VariantMissing,
 	book.TorqueOffLine,
 	AnswerToNothing,
 }
