@@ -23,13 +23,26 @@ func points(s string, mark byte) []variant {
 		if !ok {
 			continue
 		}
+		// 250 was 25.0, or 25.
 		x := shifted(s, k, mark)
-		out = append(out, variant{x, share})
+		out = append(out, variant{x, share * pointed(s, x, mark)})
 		if t := trimmed(x, mark); t != x {
-			out = append(out, variant{t, share}) // 250 was 25.0, or 25
+			out = append(out, variant{t, share * pointed(s, t, mark)})
 		}
 	}
 	return out
+}
+
+// pointed is lower where there was no point to be lost or moved: a point or a
+// zero is added less often. Judgement, no source.
+func pointed(now, was string, mark byte) float64 {
+	switch {
+	case strings.IndexByte(was, mark) >= 0:
+		return 1
+	case strings.IndexByte(now, mark) >= 0:
+		return 0.5
+	}
+	return 0.3
 }
 
 func undoPoint(u *undoing) {

@@ -152,6 +152,40 @@ var unitHabits = map[string]struct {
 	"min": {anySystem, 1}, "s": {anySystem, 0.5}, "h": {anySystem, 0.3},
 }
 
+// step is a stretch of sizes of a unit: how usual torques of that size are in it,
+// and how many of them have decimals, against those that have none.
+type step struct{ below, size, decimals float64 }
+
+// Torques by unit: 340 call-outs of US government manuals and 1234 rows of
+// published torque tables, rounded. A small torque is given in pound-inches and
+// not in tenths of a pound-foot.
+var torqueHabits = map[string][]step{
+	"lbf·ft": {{3, 0.1, 0.3}, {10, 0.4, 0.25}, {30, 1, 0.15}, {math.Inf(1), 1, 0.02}},
+	"lbf·in": {{3, 0.2, 0.3}, {10, 0.4, 0.2}, {1000, 1, 0.05}, {math.Inf(1), 0.5, 0.02}},
+	"N·m":    {{1, 0.7, 1}, {10, 1, 1}, {30, 1, 0.5}, {100, 1, 0.3}, {math.Inf(1), 1, 0.03}},
+	"kgf·m":  {{10, 1, 1}, {30, 0.7, 0.7}, {math.Inf(1), 0.2, 0.3}},
+	"kgf·cm": {{10, 0.4, 0.5}, {500, 1, 0.1}, {math.Inf(1), 0.3, 0.05}},
+}
+
+// printedLike is how usual it is to print a torque of this size, with or without
+// decimals, in its unit; 1 for anything else.
+func printedLike(q convert.Quantity) float64 {
+	d := q.First
+	if q.Form == convert.AtMost {
+		d = q.Second
+	}
+	x := d.Float()
+	for _, s := range torqueHabits[q.Unit.Symbol()] {
+		if x < s.below {
+			if d.Exp < 0 {
+				return s.size * s.decimals
+			}
+			return s.size
+		}
+	}
+	return 1
+}
+
 // oneSystem is the share of figures that are printed in two units of one system.
 const oneSystem = 0.05
 
@@ -164,7 +198,7 @@ func customary(vs []convert.Value) float64 {
 		if !ok {
 			continue
 		}
-		w *= h.share
+		w *= h.share * printedLike(vs[i].Quantity)
 		for j := range i {
 			if o, ok := unitHabits[vs[j].Quantity.Unit.Symbol()]; ok && o.system == h.system && h.system != anySystem {
 				w *= oneSystem

@@ -103,12 +103,13 @@ func (b *book) judgeRows(check int, members []memberRow) []rule.Finding {
 	return out
 }
 
-// worst is the most severe that the untouched book says of a record.
-func (b *book) worst(record int) rule.Verdict {
+// worst is the most severe that the untouched book says of a record and that is
+// not answered.
+func (b *book) worst(record int, answered func(rule.Finding) bool) rule.Verdict {
 	worst := rule.Note
 	for _, own := range b.own[record] {
 		for _, f := range b.groups[group{own.Check, own.Group}].judged {
-			if f.Place.File == own.Place.File && f.Place.Record == own.Place.Record {
+			if f.Place.File == own.Place.File && f.Place.Record == own.Place.Record && !answered(f) {
 				worst = max(worst, f.Verdict)
 			}
 		}

@@ -27,7 +27,7 @@ func (t *trial) plants(s *subject, rng *rand.Rand) []plant {
 	draw := func(k *slip.Kind, path schema.Path, value, units int, was string, donor *schema.Figure) {
 		var variants [][]slip.Edit
 		for _, v := range k.Plants(s.bench, path, value, donor) {
-			if counts(s.bench, v) {
+			if counts(s.bench, v) && (t.opt.Least == 0 || factor(s.bench, path, value, v) >= t.opt.Least) {
 				variants = append(variants, v)
 			}
 		}
@@ -88,6 +88,23 @@ func counts(b *slip.Bench, edits []slip.Edit) bool {
 		changed = changed || differs(&was, &is)
 	}
 	return changed
+}
+
+// factor is how many times greater or less the slip makes a figure; infinite
+// where there is nothing to compare.
+func factor(b *slip.Bench, path schema.Path, value int, edits []slip.Edit) float64 {
+	if value < 0 {
+		return math.Inf(1)
+	}
+	was := b.Figure(path).Values[value]
+	b.Set(edits)
+	is := b.Figure(path).Values[value]
+	b.Reset()
+	if !was.Read() || !is.Read() {
+		return math.Inf(1)
+	}
+	r := is.Quantity.Nominal() / was.Quantity.Nominal()
+	return max(r, 1/r)
 }
 
 func differs(was, is *convert.Value) bool {

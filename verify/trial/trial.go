@@ -4,6 +4,7 @@ import (
 	"iter"
 	"math/rand/v2"
 	"slices"
+	"strings"
 
 	"snapgauge/convert"
 	"snapgauge/schema"
@@ -20,6 +21,9 @@ type Options struct {
 	Progress func(done, total int)
 	Stop     func() bool // asked between records; true ends the trial
 	NoHoles  bool        // leave out what to add to the records
+	// Least is the least factor by which a slip changes a figure; 0 means 1.03.
+	// Slips that leave no figure to compare are planted all the same.
+	Least float64
 	// Draws is how often a kind is drawn for one value; 0 means once.
 	Draws int
 }
@@ -79,6 +83,7 @@ func Run(entries iter.Seq[schema.Entry], opt Options) Report {
 type trial struct {
 	opt     Options
 	checks  []*rule.Check // of records
+	answers string        // id of the check that lets queries be answered; "" when it is not run
 	book    *book
 	kinds   []*slip.Kind
 	records []*subject
@@ -111,8 +116,11 @@ func newTrial(entries iter.Seq[schema.Entry], opt Options) *trial {
 		checks = verify.All()
 	}
 	for _, c := range checks {
-		if c.Record != nil {
+		if c.Record != nil || c.Answers {
 			t.checks = append(t.checks, c)
+		}
+		if c.Answers {
+			t.answers = c.ID
 		}
 	}
 	for _, k := range slip.Kinds() {
@@ -160,7 +168,7 @@ func (t *trial) untouched(s *subject) {
 		worst = max(worst, f.Verdict)
 		s.known[keyOf(f)] = true
 	}
-	worst = max(worst, t.book.worst(s.index))
+	worst = max(worst, t.book.worst(s.index, func(f rule.Finding) bool { return t.answers != "" && s.answers(f) }))
 	switch worst {
 	case rule.Reject:
 		t.rejected++
@@ -175,12 +183,21 @@ func (t *trial) judge(e *schema.Entry) []rule.Finding {
 	one := func(yield func(schema.Entry) bool) { yield(*e) }
 	// The error is the sorter's, and no rows are sorted.
 	_ = verify.Run(one, verify.Options{Checks: t.checks}, func(f rule.Finding) bool {
-		if f.Verdict > rule.Note {
+		// An answer to a check of the book seems to answer nothing here.
+		if f.Verdict > rule.Note && f.Check != t.answers {
 			found = append(found, f)
 		}
 		return true
 	})
 	return found
+}
+
+// answers reports whether the record answers a query of the book.
+func (s *subject) answers(f rule.Finding) bool {
+	return f.Verdict == rule.Query && slices.ContainsFunc(s.entry.Record.Answers, func(a schema.Answer) bool {
+		figure := s.entry.Pointer + a.Figure
+		return a.Check == f.Check && a.Read == f.Read && (f.Place.Pointer == figure || strings.HasPrefix(f.Place.Pointer, figure+"/"))
+	})
 }
 
 type findingKey struct {

@@ -8,7 +8,7 @@ import (
 	"snapgauge/verify/trial"
 )
 
-// TestDemo is the trial of the demo books: nothing but a few of them is queried
+// TestDemo is the trial of the demo books: nothing in them is queried
 // untouched, and of what is caught the slip is named first in 80 %, among three
 // in 95 %. 120 records take less than ten seconds.
 func TestDemo(t *testing.T) {
@@ -21,7 +21,7 @@ func TestDemo(t *testing.T) {
 	}
 	t.Logf("%d records, %d figures, %d slips in %v: %.1f %% caught, of them %.1f %% named first, %.1f %% among three",
 		r.Records, r.Figures, planted, took, percent(caught, planted), percent(first, caught), percent(named, caught))
-	if r.Rejected > 0 || r.Queried > 1 {
+	if r.Rejected > 0 || r.Queried > 0 {
 		t.Errorf("untouched: %d rejected, %d queried", r.Rejected, r.Queried)
 	}
 	if planted < 5000 {
