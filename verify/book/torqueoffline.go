@@ -1,8 +1,10 @@
 package book
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"snapgauge/convert"
 	"snapgauge/reference"
@@ -112,27 +114,46 @@ func beside(rows []sibling, i int) (out []rule.Related) {
 	return out
 }
 
-// judgePitches looks at the fine and the coarse thread of one size in a column:
-// the fine one, with the larger stress area, is given no less.
+// judgePitches looks at the fine and the coarse threads of one size in a column,
+// which is sorted by size: a fine one, with the larger stress area, is given no
+// less. Of several coarser threads the one that leaves it the furthest behind is
+// named.
 func judgePitches(rows []sibling, off, most []float64, report func(rule.Finding)) {
-	for i := range rows {
-		for k := i + 1; k < len(rows) && rows[k].d == rows[i].d; k++ {
-			fine, coarse := &rows[i], &rows[k]
-			if math.Abs(off[i]) > most[i] || math.Abs(off[k]) > most[k] || fine.p == coarse.p {
-				continue
-			}
-			if fine.p > coarse.p {
-				fine, coarse = coarse, fine
-			}
-			if math.Log(coarse.nm/fine.nm) <= fine.slack+coarse.slack {
-				continue
-			}
-			report(rule.Finding{
-				Verdict: rule.Query, Place: fine.place, Read: fine.read, Want: "no less than " + coarse.read,
-				Message: fmt.Sprintf("%s for the finer thread %s is less than %s for %s; fine threads are given no less, so one of the two is wrong",
-					fine.read, fine.thread, coarse.read, coarse.thread),
-				Related: []rule.Related{{Place: coarse.place, Message: coarse.read + " for " + coarse.thread}},
-			})
+	for from := 0; from < len(rows); {
+		to := from + 1
+		for to < len(rows) && rows[to].d == rows[from].d {
+			to++
 		}
+		var size []*sibling
+		for i := from; i < to; i++ {
+			if math.Abs(off[i]) <= most[i] {
+				size = append(size, &rows[i])
+			}
+		}
+		judgeSize(size, report)
+		from = to
+	}
+}
+
+func judgeSize(size []*sibling, report func(rule.Finding)) {
+	slices.SortStableFunc(size, func(a, b *sibling) int { return cmp.Compare(b.p, a.p) }) // coarse first
+	least := func(s *sibling) float64 { return math.Log(s.nm) - s.slack }
+	var best, next *sibling // of the coarser threads, and with those of this pitch
+	for i, fine := range size {
+		if i > 0 && fine.p < size[i-1].p {
+			best = next
+		}
+		if next == nil || least(fine) > least(next) {
+			next = fine
+		}
+		if best == nil || least(best) <= math.Log(fine.nm)+fine.slack {
+			continue
+		}
+		report(rule.Finding{
+			Verdict: rule.Query, Place: fine.place, Read: fine.read, Want: "no less than " + best.read,
+			Message: fmt.Sprintf("%s for the finer thread %s is less than %s for %s; fine threads are given no less, so one of the two is wrong",
+				fine.read, fine.thread, best.read, best.thread),
+			Related: []rule.Related{{Place: best.place, Message: best.read + " for " + best.thread}},
+		})
 	}
 }
