@@ -50,6 +50,7 @@ func usualSize(r *schema.Record, at schema.Path, q convert.Quantity) float64 {
 	if !ok || q.Nominal() <= 0 {
 		return 0.5
 	}
+	const oddSize = 0.02 // a tank of 100 m³ is met too
 	x := math.Log(q.Nominal()/s.middle) / math.Log(s.factor)
-	return math.Exp(-x * x / 2)
+	return max(oddSize, math.Exp(-x*x/2))
 }

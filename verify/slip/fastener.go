@@ -108,3 +108,82 @@ func undoThread(u *undoing) {
 func undoClass(u *undoing) {
 	u.fastenerTexts("class", func(f *schema.Fastener) []string { return otherClasses(f.Class) })
 }
+
+// Texts takes back single slips of a thread or class that is in no table: the
+// texts of the tables that one digit or one exchange of neighbours away, at most
+// three, and why. Plausible is asked with the text in its place, as in [Bench.Undo].
+func (b *Bench) Texts(at schema.Path, plausible Plausible) []Restored {
+	t := b.text(at)
+	if t == nil {
+		return nil
+	}
+	var out []Restored
+	for _, x := range oneSlipFrom(*t) {
+		c := Candidate{Kind: x.kind, Path: at, Edits: []Edit{{at, -1, x.text}}, Reads: x.text, share: x.share}
+		b.Set(c.Edits)
+		share, why := plausible(&c)
+		b.Reset()
+		prior, _ := c.Kind.Prior()
+		if share > 0 {
+			out = append(out, Restored{c, rounded(prior * c.share * share), join("is in the tables", why)})
+		}
+	}
+	slices.SortFunc(out, rank)
+	return out[:min(len(out), most)]
+}
+
+type textSlip struct {
+	kind  *Kind
+	text  string
+	share float64
+}
+
+// oneSlipFrom lists threads and classes that one slip turns into a text.
+func oneSlipFrom(text string) []textSlip {
+	text = strings.TrimSpace(text)
+	var out []textSlip
+	add := func(known string) {
+		if slices.ContainsFunc(out, func(x textSlip) bool { return x.text == known }) {
+			return
+		}
+		for _, id := range []string{"digits-transposed", "digit-wrong", "digit-lost", "digit-doubled"} {
+			k, _ := KindOf(id)
+			switch id {
+			case "digits-transposed":
+				if slices.Contains(transposed(text), known) {
+					out = append(out, textSlip{k, known, 1})
+					return
+				}
+			case "digit-wrong":
+				for _, v := range mistyped(text) {
+					if v.text == known {
+						out = append(out, textSlip{k, known, v.share})
+						return
+					}
+				}
+			case "digit-lost":
+				if slices.Contains(longer(text, false), known) {
+					out = append(out, textSlip{k, known, 0.1})
+					return
+				}
+			case "digit-doubled":
+				if slices.Contains(shorter(text, true), known) {
+					out = append(out, textSlip{k, known, 1})
+					return
+				}
+			}
+		}
+	}
+	for _, t := range reference.Threads() {
+		// 7/16-14 UNC is mostly written without its series.
+		stem, _, _ := strings.Cut(t.Designation, " ")
+		add(t.Designation)
+		add(stem)
+	}
+	for _, family := range classFamilies {
+		for _, c := range family {
+			add(c)
+		}
+	}
+	return out
+}

@@ -114,6 +114,7 @@ func undoForce(u *undoing) {
 		if problem == nil && forceOf[unit.Symbol()] != "" {
 			u.add(u.inUnit(forceOf[unit.Symbol()]), 1)
 		}
+		u.allForces()
 	case u.f.Want.Has(convert.Torque) && u.v.Read():
 		// 30 lbf·ft beside 133 N·m: the ratio is that of pounds and newtons.
 		for i := range u.f.Values {
@@ -135,6 +136,28 @@ func undoForce(u *undoing) {
 			}
 		}
 	}
+}
+
+// allForces takes every value of a figure for a force, where each of them is in
+// the unit of a torque.
+func (u *undoing) allForces() {
+	if u.i > 0 || len(u.f.Values) < 2 {
+		return
+	}
+	c := Candidate{Kind: u.kind, Path: u.path, share: 1}
+	var texts []string
+	for i := range u.f.Values {
+		v := &u.f.Values[i]
+		at := partsOf(v).unit
+		unit, problem := convert.ReadUnit(v.Text[at.Start:at.End], convert.Of(convert.Torque))
+		if problem != nil || forceOf[unit.Symbol()] == "" {
+			return
+		}
+		text := inUnit(v.Text, at, forceOf[unit.Symbol()])
+		c.Edits, texts = append(c.Edits, Edit{u.path, i, text}), append(texts, text)
+	}
+	c.Reads, c.because = strings.Join(texts, ", "), "as forces the values agree"
+	u.out = append(u.out, c)
 }
 
 var forceOf = map[string]string{"N·m": "N", "lbf·ft": "lbf", "lbf·in": "lbf", "kgf·m": "kgf", "kgf·cm": "kgf", "kN·m": "kN"}
