@@ -121,3 +121,53 @@ func (f *Figure) normal() string {
 	}
 	return strings.Join(texts, ", ")
 }
+
+// SamePerson reports whether two names or sets of initials are one, whatever
+// their case. It cannot know that a name and initials are.
+func SamePerson(a, b string) bool {
+	return strings.EqualFold(strings.TrimSpace(a), strings.TrimSpace(b))
+}
+
+// Standing is how a record stands by its ledger.
+type Standing uint8
+
+// The ways in which a record may stand.
+const (
+	NeverSigned Standing = iota // no line is about it
+	Signed                      // as it stands now, by another than its author
+	OwnSigned                   // as it stands now, and only by its author, or nobody knows who that is
+	Void                        // it has changed since
+)
+
+// Standing tells how the record of an entry stands by the lines of its ledger,
+// and the line that decides: the first that holds, else the last that does not.
+func (e *Entry) Standing() (Standing, *Countersign, error) {
+	if e.Record == nil {
+		return NeverSigned, nil, nil
+	}
+	var line *Countersign
+	how := NeverSigned
+	author := e.Record.EnteredBy(e.Head).By
+	now := ""
+	for i := range e.Countersigned {
+		c := &e.Countersigned[i]
+		if !c.Of(e.Head, e.Record) {
+			continue
+		}
+		if now == "" {
+			var err error
+			if now, err = Fingerprint(e.Head, e.Record); err != nil {
+				return NeverSigned, nil, err
+			}
+		}
+		switch {
+		case c.Fingerprint == now && author != "" && !SamePerson(c.By, author):
+			return Signed, c, nil
+		case c.Fingerprint == now:
+			how, line = OwnSigned, c
+		case how != OwnSigned:
+			how, line = Void, c
+		}
+	}
+	return how, line, nil
+}

@@ -54,6 +54,10 @@ type Entry struct {
 	// id, or of the fault. It is for checks of the book: the record is there,
 	// whatever stands in it.
 	Lost bool
+
+	// Countersigned holds the lines of the ledger that bear the id of the
+	// record, in their order. Whoever reads the ledger fills it in.
+	Countersigned []Countersign
 }
 
 // Problem is one fault of shape.

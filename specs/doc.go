@@ -26,5 +26,5 @@
 // # What it does not do
 //
 // The package opens nothing by itself: it gets an [io.Reader] or an [fs.FS].
-// A YAML or JSON file is held whole while it is read; NDJSON is not.
+// Only [AppendLedger] writes, to the ledger that it is given. A YAML or JSON file is held whole while it is read; NDJSON is not.
 package specs

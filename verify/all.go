@@ -118,6 +118,7 @@ var all = []*rule.Check{
 	book.SupersedesUnknown,
 	book.ItemContradicts,
 	book.VariantMissing,
+	book.CountersignVoid,
 	book.TorqueOffLine,
 	AnswerToNothing,
 }

@@ -99,18 +99,36 @@ func run(t *testing.T, checks []*rule.Check, file, data string) []rule.Finding {
 	return found
 }
 
+// A line `# countersigned: {…}` is one of the ledger of the file.
 func entries(t *testing.T, file, data string) iter.Seq[schema.Entry] {
+	ledger := ledgerOf(t, data)
 	return func(yield func(schema.Entry) bool) {
 		for e, err := range specs.Read(file, strings.NewReader(data)) {
 			if err != nil {
 				t.Errorf("%s: %v", file, err)
 				return
 			}
+			e.Countersigned = ledger
 			if !yield(e) {
 				return
 			}
 		}
 	}
+}
+
+func ledgerOf(t *testing.T, data string) []schema.Countersign {
+	t.Helper()
+	var b strings.Builder
+	for line := range strings.Lines(data) {
+		if signed, ok := strings.CutPrefix(line, "# countersigned: "); ok {
+			b.WriteString(signed)
+		}
+	}
+	signs, bad, err := specs.ReadLedger("ledger", strings.NewReader(b.String()))
+	if err != nil || len(bad) > 0 {
+		t.Fatal(err, bad)
+	}
+	return signs
 }
 
 var wantComment = regexp.MustCompile(`# want((?: +"(?:[^"\\]|\\.)*")+)`)
