@@ -14,6 +14,9 @@ import (
 type Options struct {
 	Checks []*rule.Check // nil means All()
 	Sorter rule.Sorter   // nil means in memory
+	// Units are those that the records are known to be written in; nil means
+	// that they are counted as the run goes.
+	Units *UnitUse
 }
 
 // Run runs checks over entries and reports findings: those of records in input
@@ -27,7 +30,10 @@ func Run(entries iter.Seq[schema.Entry], opt Options, report func(rule.Finding) 
 	if opt.Sorter == nil {
 		opt.Sorter = &rule.InMemory{}
 	}
-	r := runner{checks: opt.Checks, sorter: opt.Sorter, report: report}
+	r := runner{checks: opt.Checks, sorter: opt.Sorter, report: report, units: opt.Units}
+	if r.units == nil {
+		r.units, r.counts = &UnitUse{}, true
+	}
 	for i, c := range opt.Checks {
 		if c.Answers {
 			r.answerCheck = opt.Checks[i]
@@ -52,6 +58,8 @@ type runner struct {
 	answerCheck *rule.Check // nil when it is not run
 	asked       []*answer   // answers to checks of the book, not judged yet
 	doubles     doubles
+	units       *UnitUse
+	counts      bool // what is met is added to units
 	seq         uint64
 	err         error
 }
@@ -80,6 +88,9 @@ func (r *runner) entry(e *schema.Entry) bool {
 	})
 	found = r.causes(e, found)
 	slips := r.hear(e, found)
+	if r.counts {
+		r.units.Add(e.Record)
+	}
 	found = merge(e, found)
 	for i := range found {
 		slips.explain(&found[i])
@@ -139,6 +150,7 @@ func (r *runner) book() bool {
 			if answered(r.asked, f.Place.Pointer, f) || said.again(f) {
 				continue
 			}
+			ExplainSibling(&f)
 			if !r.report(f) {
 				return false
 			}

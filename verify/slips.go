@@ -120,6 +120,7 @@ func (x *explainer) lay() {
 		decimal = x.e.Head.Decimal
 	}
 	x.bench = slip.NewBench(x.e.Record, decimal)
+	x.bench.Used = x.r.units.Of
 }
 
 // explainText looks for the thread or class behind one that is in no table.

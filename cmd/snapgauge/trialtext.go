@@ -14,7 +14,11 @@ import (
 func writeTrialText(w io.Writer, r trial.Report) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s with %s; seed %d\n", count(r.Records, "record", "records"), count(r.Figures, "figure", "figures"), r.Seed)
-	fmt.Fprintf(&b, "untouched: %s rejected, %d queried\n", count(r.Rejected, "record", "records"), r.Queried)
+	fmt.Fprintf(&b, "untouched: %s rejected, %d queried", count(r.Rejected, "record", "records"), r.Queried)
+	if r.Rejected+r.Queried > 0 {
+		b.WriteString("; no slips are planted in those")
+	}
+	b.WriteByte('\n')
 	if len(r.Counts) == 0 {
 		b.WriteString("no slip can be planted in them\n")
 		_, err := io.WriteString(w, b.String())

@@ -10,7 +10,11 @@ import (
 // Bench is a copy of a record on which texts can be changed and put back. The
 // record it was made from is not touched.
 type Bench struct {
-	Record  *schema.Record
+	Record *schema.Record
+	// Used tells how often a unit is met elsewhere in the book, and how often any
+	// of its dimension. It may be nil.
+	Used func(convert.Unit) (n, all int)
+
 	decimal string
 	mark    convert.Mark
 	figures []spot

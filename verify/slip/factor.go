@@ -107,22 +107,33 @@ func undoFactor(u *undoing) {
 	}
 	for i := range u.i {
 		first := &u.f.Values[i]
-		if !first.Read() || first.Quantity.Unit == q.Unit || first.Quantity.Unit.Dimension() != q.Unit.Dimension() {
+		switch {
+		case first.Read():
+			u.madeFrom(first.Quantity, q)
+		case first.Problem.Kind == convert.Ambiguous: // a gallon of either country
+			for _, x := range first.Problem.Readings {
+				u.madeFrom(x, q)
+			}
+		}
+	}
+}
+
+func (u *undoing) madeFrom(first, q convert.Quantity) {
+	if first.Unit == q.Unit || first.Unit.Dimension() != q.Unit.Dimension() {
+		return
+	}
+	for _, w := range wrongFactors(first.Unit, q.Unit) {
+		if !madeBy(first, q, w.ratio) {
 			continue
 		}
-		for _, w := range wrongFactors(first.Quantity.Unit, q.Unit) {
-			if !madeBy(first.Quantity, q, w.ratio) {
-				continue
-			}
-			good, err := first.Quantity.To(q.Unit, false)
-			if err != nil {
-				continue
-			}
-			n := len(u.out)
-			u.add(good.Quantity.String(), w.share)
-			if len(u.out) > n {
-				u.out[n].because = w.name
-			}
+		good, err := first.To(q.Unit, false)
+		if err != nil {
+			continue
+		}
+		n := len(u.out)
+		u.add(good.Quantity.String(), w.share)
+		if len(u.out) > n {
+			u.out[n].because = w.name
 		}
 	}
 }

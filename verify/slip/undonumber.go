@@ -138,7 +138,10 @@ func undoDash(u *undoing) {
 		}
 		a, _ := strconv.ParseFloat(strings.ReplaceAll(lo, ",", "."), 64)
 		b, _ := strconv.ParseFloat(strings.ReplaceAll(hi, ",", "."), 64)
-		if a >= b || b > 5*a || decimals(lo, u.mark) != decimals(hi, u.mark) {
+		twoPoints := strings.Count(s, string(u.mark)) > 1
+		switch {
+		case u.f.Want.Has(convert.Temperature):
+		case a >= b, b > 5*a, !twoPoints && decimals(lo, u.mark) != decimals(hi, u.mark):
 			continue
 		}
 		share := 1.0

@@ -234,6 +234,7 @@ func (b *Bench) consistent(path schema.Path, vs []convert.Value) float64 {
 		if others && !same {
 			w *= otherUnit
 		}
+		w *= b.foreign(unit)
 	}
 	return w
 }
@@ -250,4 +251,23 @@ func habit(o convert.Outcome) float64 {
 		return 0.05
 	}
 	return 0
+}
+
+// Of a book that has so many figures of a dimension, one in a unit that is met
+// nowhere else, or once, has a weight of foreign.
+const (
+	leastMet    = 12
+	foreignUnit = 0.1
+)
+
+// foreign is lower for a unit that the book hardly uses. The figure itself, as it
+// stands, may have been counted.
+func (b *Bench) foreign(unit convert.Unit) float64 {
+	if b.Used == nil {
+		return 1
+	}
+	if n, all := b.Used(unit); all >= leastMet && n <= 1 {
+		return foreignUnit
+	}
+	return 1
 }

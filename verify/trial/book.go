@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"snapgauge/schema"
+	"snapgauge/verify"
 	"snapgauge/verify/rule"
 )
 
@@ -166,6 +167,7 @@ func (b *book) with(record int, e *schema.Entry) []rule.Finding {
 		}
 		for _, f := range b.judgeRows(g.check, members) {
 			if !known[keyOf(f)] {
+				verify.ExplainSibling(&f)
 				out = append(out, f)
 			}
 		}

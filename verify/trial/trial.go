@@ -21,6 +21,9 @@ type Options struct {
 	Progress func(done, total int)
 	Stop     func() bool // asked between records; true ends the trial
 	NoHoles  bool        // leave out what to add to the records
+	// Every plants slips in every so many records only; 0 means in each. All are
+	// judged untouched.
+	Every int
 	// Least is the least factor by which a slip changes a figure; 0 means 1.03.
 	// Slips that leave no figure to compare are planted all the same.
 	Least float64
@@ -48,7 +51,7 @@ type Report struct {
 	Seed    uint64
 	Records int
 	Figures int // that slips were planted in
-	// Of the untouched records:
+	// Of the untouched records; no slips are planted in them:
 	Rejected int // records with a reject
 	Queried  int // records with a query and no reject
 	Counts   []Count
@@ -67,7 +70,9 @@ func Run(entries iter.Seq[schema.Entry], opt Options) Report {
 		if opt.Stop != nil && opt.Stop() {
 			break
 		}
-		t.record(r)
+		if r.good && (opt.Every < 2 || i%opt.Every == int(opt.Seed%uint64(opt.Every))) {
+			t.record(r)
+		}
 	}
 	if opt.Progress != nil {
 		opt.Progress(total, total)
@@ -86,6 +91,7 @@ type trial struct {
 	answers string        // id of the check that lets queries be answered; "" when it is not run
 	book    *book
 	kinds   []*slip.Kind
+	units   verify.UnitUse
 	records []*subject
 	counts  map[countKey]*Count
 
@@ -103,6 +109,7 @@ type subject struct {
 	entry schema.Entry
 	bench *slip.Bench
 	known map[findingKey]bool // what is said of it untouched
+	good  bool                // nothing more than notes: slips are planted in it
 	donor *slip.Bench         // a neighbour of its kind; nil when it has none
 
 	planted int     // in figures
@@ -143,6 +150,7 @@ func newTrial(entries iter.Seq[schema.Entry], opt Options) *trial {
 		}
 		s.bench = slip.NewBench(e.Record, decimal)
 		t.book.add(s.index, &e)
+		t.units.Add(e.Record)
 		if n := last[e.Record.Kind]; n != nil {
 			s.donor = n.bench
 			if n.donor == nil {
@@ -169,6 +177,7 @@ func (t *trial) untouched(s *subject) {
 		s.known[keyOf(f)] = true
 	}
 	worst = max(worst, t.book.worst(s.index, func(f rule.Finding) bool { return t.answers != "" && s.answers(f) }))
+	s.good = worst < rule.Query
 	switch worst {
 	case rule.Reject:
 		t.rejected++
@@ -182,7 +191,7 @@ func (t *trial) judge(e *schema.Entry) []rule.Finding {
 	var found []rule.Finding
 	one := func(yield func(schema.Entry) bool) { yield(*e) }
 	// The error is the sorter's, and no rows are sorted.
-	_ = verify.Run(one, verify.Options{Checks: t.checks}, func(f rule.Finding) bool {
+	_ = verify.Run(one, verify.Options{Checks: t.checks, Units: &t.units}, func(f rule.Finding) bool {
 		// An answer to a check of the book seems to answer nothing here.
 		if f.Verdict > rule.Note && f.Check != t.answers {
 			found = append(found, f)
