@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -23,6 +24,7 @@ type checkOptions struct {
 	failOn string
 	color  string
 	as     string
+	facts  string // of the machine in hand
 }
 
 func newCheck(s streams) *cobra.Command {
@@ -35,9 +37,13 @@ what does not go. A folder is searched to the bottom for .yaml, .yml, .json and
 alone. A file named on the command line is always read; - is standard input.
 
 A reject does not go; a query is for a person to look at; a note is worth
-knowing. The summary goes to standard error.`,
+knowing. The summary goes to standard error.
+
+With --for only the records that apply to the machine in hand are judged. Where
+a fact is missing that decides which these are, it is asked for.`,
 		Example: "  snapgauge check gear.yaml\n" +
 			"  snapgauge check --fail-on query specs/\n" +
+			"  snapgauge check --for 'variant=B gear=1250' gear.yaml\n" +
 			"  snapgauge check --format json - < book.ndjson",
 		Args: needs(1, -1, "a path"),
 	}
@@ -49,15 +55,21 @@ knowing. The summary goes to standard error.`,
 	failOn := choose(cmd, "fail-on", "least verdict that makes the exit code 1", "reject", "query")
 	color := choose(cmd, "color", "colour in the form text", "auto", "always", "never")
 	as := choose(cmd, "as", "how standard input is written", "auto", "yaml", "json", "ndjson")
+	facts := ""
+	cmd.Flags().StringVar(&facts, "for", "", "the machine in hand, as `facts`: 'variant=B gear=1250'")
+	complete(cmd, "for", nil)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		return check(cmd.Context(), s, checkOptions{args, format.value, failOn.value, color.value, as.value})
+		if cmd.Flags().Changed("for") && len(factsOf(facts)) == 0 {
+			return errors.New("--for needs facts, such as --for 'variant=B gear=1250'")
+		}
+		return check(cmd.Context(), s, checkOptions{args, format.value, failOn.value, color.value, as.value, facts})
 	}
 	return cmd
 }
 
 // check is one run over files.
 func check(ctx context.Context, s streams, opt checkOptions) (err error) {
-	files := &files{stdin: s.in, as: opt.as, keep: opt.format == "text"}
+	files := &files{stdin: s.in, as: opt.as, keep: opt.format == "text", ledgers: &ledgers{}}
 	sorter := &spill.Sorter{}
 	lines := &report.Lines{Open: files.reopen}
 	defer func() {
@@ -98,7 +110,17 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 			}
 		}
 	}
-	err = verify.Run(entries, verify.Options{Sorter: sorter}, say)
+	judged, told, summary := iter.Seq[schema.Entry](entries), say, ""
+	if opt.facts != "" {
+		machine, err := chooseFor(entries, opt.facts)
+		if err != nil {
+			return err
+		}
+		judged, summary = machine.entries(), machine.String()
+		told = func(f rule.Finding) bool { return !machine.concerns(f) || say(f) }
+		t.records = machine.records
+	}
+	err = verify.Run(judged, verify.Options{Sorter: sorter}, told)
 	switch {
 	case ctx.Err() != nil:
 		return errors.New("interrupted")
@@ -111,7 +133,7 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 		return fmt.Errorf("write the findings: %w", err)
 	}
 	t.files, t.left = files.read, files.left
-	fmt.Fprint(s.err, t)
+	fmt.Fprint(s.err, summary, t)
 	warn(s.err)
 	return t.outcome(opt.failOn)
 }

@@ -22,6 +22,8 @@ type files struct {
 	as    string // how standard input is written: yaml, json, ndjson or auto
 	keep  bool   // lines will be asked for
 
+	ledgers *ledgers // of countersigned records, where they are asked for
+
 	read, left int
 	seen       map[seenKey][]os.FileInfo // files that were read
 	kept       map[string]string         // name to the temporary file that holds a copy
@@ -129,7 +131,16 @@ func (f *files) file(name string) iter.Seq2[schema.Entry, error] {
 				entries = f.pipe(name, "auto", in)
 			}
 		}
+		signed, faults := f.ledgers.beside(name)
+		for _, bad := range faults {
+			if !yield(schema.Entry{File: bad.File}, bad) {
+				return
+			}
+		}
 		for e, err := range entries {
+			if e.Record != nil {
+				e.Countersigned = signed[e.Record.ID]
+			}
 			if !yield(e, err) {
 				return
 			}
