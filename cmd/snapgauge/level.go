@@ -16,13 +16,14 @@ import (
 )
 
 func newLevel(s streams) *cobra.Command {
-	at := ""
+	at, comma := "", false
 	cmd := &cobra.Command{
 		Use:   "level FILE RECORD --at TEMPERATURE",
 		Short: "tell between which levels a fill must stand at a temperature",
 		Long: `Level reads a fill record of a spec file and tells between which levels it must
 stand at a temperature. Between two points of the level table it takes the
-straight line, and rounds both bounds inwards; beyond the table it says nothing.
+straight line, and rounds both bounds inwards; over a range (15 to 25 °C) the
+level that is printed for it holds; beyond the table it says nothing.
 Of a level by marks it tells the mark that holds, of a level by plug the sign to
 look for. How the level is to be read is told with it: engine, selector, ground
 and wait.
@@ -44,7 +45,7 @@ A record whose level the checks reject is refused.`,
 			if at == "" {
 				return errors.New("level needs --at with a temperature: --at 52°C; see snapgauge level --help")
 			}
-			text, err := level(s.in, args[0], args[1], at)
+			text, err := level(s.in, args[0], args[1], at, comma)
 			if err != nil {
 				return err
 			}
@@ -57,12 +58,13 @@ A record whose level the checks reject is refused.`,
 	}
 	cmd.Flags().StringVar(&at, "at", "", "`temperature` of the fill, with its unit: 52°C")
 	complete(cmd, "at", nil)
+	commaFlag(cmd, &comma)
 	return cmd
 }
 
 // level tells the level of a record at a temperature.
-func level(stdin io.Reader, path, id, at string) (string, error) {
-	t, err := temperatureOf(at)
+func level(stdin io.Reader, path, id, at string, comma bool) (string, error) {
+	t, err := temperatureOf(at, comma)
 	if err != nil {
 		return "", err
 	}
@@ -95,13 +97,20 @@ func level(stdin io.Reader, path, id, at string) (string, error) {
 }
 
 // temperatureOf reads one temperature.
-func temperatureOf(text string) (convert.Quantity, error) {
-	q, p := convert.Parse(text, convert.Of(convert.Temperature), convert.Point)
+func temperatureOf(text string, comma bool) (convert.Quantity, error) {
+	q, p := convert.Parse(text, convert.Of(convert.Temperature), decimalMark(comma))
 	if p != nil {
 		return q, fmt.Errorf("--at: %w", refusal(text, p))
 	}
 	if q.Form != convert.Single {
 		return q, fmt.Errorf("--at: %s: write one temperature, such as 52 °C", text)
+	}
+	if q.Nominal() < 0 {
+		zero, _ := convert.Parse("0.00 K", convert.Of(convert.Temperature), convert.Point)
+		if c, err := zero.To(q.Unit, false); err == nil {
+			zero = c.Quantity
+		}
+		return q, fmt.Errorf("--at: %s is below absolute zero, %s", q, zero)
 	}
 	return q, nil
 }
@@ -126,6 +135,13 @@ func recordNamed(book []schema.Entry, id string) (schema.Entry, error) {
 	var ids []string
 	for _, e := range book {
 		if e.HeadOnly {
+			continue
+		}
+		if e.Lost {
+			// Nothing of it was read but its id.
+			if e.Record != nil && e.Record.ID == id {
+				return schema.Entry{}, fmt.Errorf("%s: %s could not be read; see snapgauge check", e.File, id)
+			}
 			continue
 		}
 		if e.Record.ID == id {
@@ -165,7 +181,7 @@ func levelRecords(path string) []string {
 	book, _ := readAll(strings.NewReader(""), path)
 	var out []string
 	for _, e := range book {
-		if !e.HeadOnly && hasLevel(e.Record) {
+		if !e.HeadOnly && !e.Lost && hasLevel(e.Record) {
 			out = append(out, e.Record.ID+"\t"+e.Record.Where)
 		}
 	}

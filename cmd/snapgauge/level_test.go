@@ -69,13 +69,14 @@ func FuzzLevel(f *testing.F) {
 	f.Add("20 °C", "30 mm", "48 mm", "70 °C", "41 mm", "59 mm", "52°C")
 	f.Add("68 °F", "1 1/4 in", "2 in", "158 °F", "1 1/2 in", "2 1/4 in", "100°F")
 	f.Add("20 °C", "30 mm", "30 mm", "20 °C", "31 mm", "31 mm", "20 °C")
+	f.Add("15 to 25 °C", "30 mm", "48 mm", "min 60 °C", "40 mm", "58 mm", "18 °C")
 	f.Add("-300 °C", "max 3 L", "0 L", "1e9 °C", "-3 L", "9 to 10 L", "-273.15 °C")
 	f.Fuzz(func(t *testing.T, at1, low1, high1, at2, low2, high2, at string) {
 		book := fmt.Sprintf("format: snapgauge/1.0\nmachine: {id: m, name: M}\nsources:\n  s: {title: S, kind: shop}\nrecords:\n"+
 			"  - id: x\n    kind: fill\n    where: w\n    level:\n      by: dipstick\n      points:\n"+
 			"        - {at: %q, low: %q, high: %q}\n        - {at: %q, low: %q, high: %q}\n    source: {ref: s}\n",
 			at1, low1, high1, at2, low2, high2)
-		text, err := level(strings.NewReader(book), "-", "x", at)
+		text, err := level(strings.NewReader(book), "-", "x", at, false)
 		if err != nil {
 			if strings.TrimSpace(err.Error()) == "" {
 				t.Error("an error that says nothing")

@@ -20,8 +20,13 @@ const chartHeight = 14
 // of the table, and the asked temperature with what holds there.
 func (p *levelPage) chart(points []fluid.Point, tC float64, u convert.Unit) {
 	points = slices.Clone(points)
-	slices.SortStableFunc(points, func(a, b fluid.Point) int { return cmp.Compare(a.TC, b.TC) })
-	from, to := points[0].TC, points[len(points)-1].TC
+	slices.SortStableFunc(points, func(a, b fluid.Point) int { return cmp.Compare(a.TC.Lo, b.TC.Lo) })
+	from, to := tC, tC
+	for _, pt := range points {
+		for _, end := range ends(pt) {
+			from, to = min(from, end), max(to, end)
+		}
+	}
 	lowest, highest := math.Inf(1), math.Inf(-1)
 	for _, pt := range points {
 		for _, side := range []fluid.Interval{pt.Low, pt.High} {
@@ -57,8 +62,10 @@ func (p *levelPage) chart(points []fluid.Point, tC float64, u convert.Unit) {
 	}
 	for _, pt := range points {
 		for _, side := range []fluid.Interval{pt.Low, pt.High} {
-			if side.Known() {
-				put(x.column(pt.TC), side.Mid(), 'o')
+			for _, end := range ends(pt) {
+				if side.Known() {
+					put(x.column(end), side.Mid(), 'o')
+				}
 			}
 		}
 	}
@@ -75,6 +82,12 @@ func (p *levelPage) chart(points []fluid.Point, tC float64, u convert.Unit) {
 	}
 	p.temperatures(x)
 	fmt.Fprintf(&p.b, "%s; upper line high, lower line low; o printed, X at %s\n", u.Symbol(), p.t)
+}
+
+// ends are the temperatures that are printed for a point: one, or both of a range.
+func ends(p fluid.Point) []float64 {
+	out := []float64{p.TC.Lo, p.TC.Hi}
+	return slices.DeleteFunc(out, func(t float64) bool { return math.IsInf(t, 0) })
 }
 
 // widened leaves a margin on both sides, and makes room where the ends meet.
@@ -127,7 +140,7 @@ func (p *levelPage) windows(l *schema.Level) {
 	if len(l.Marks) == 0 {
 		figures = append(figures, &l.At)
 	}
-	tC := celsius(p.t)
+	tC := celsius(p.t.Nominal())
 	x := axis{lo: tC, hi: tC, width: axisWidth}
 	var ends [][2]float64
 	for _, f := range figures {

@@ -65,14 +65,19 @@ func counterpart(q convert.Quantity, limits bool) (convert.Quantity, bool) {
 // table tells low and high by the level table.
 func (p *levelPage) table(l *schema.Level) error {
 	points, dim := fluid.PointsOf(l)
-	tC := celsius(p.t)
+	tC := celsius(p.t.Nominal())
 	low, high, err := fluid.At(points, tC)
 	var outside *fluid.OutsideError
 	switch {
 	case errors.As(err, &outside):
 		from, to := p.limit(l, outside.FromC), p.limit(l, outside.ToC)
 		limits := "from " + from + " to " + to
-		if from == to {
+		switch {
+		case math.IsInf(outside.FromC, 0):
+			limits = "up to " + to
+		case math.IsInf(outside.ToC, 0):
+			limits = "from " + from + " up"
+		case from == to:
 			limits = "at " + from + " only"
 		}
 		return fmt.Errorf("the record gives the level %s and says nothing of %s; nothing is drawn beyond its table", limits, p.t)
@@ -134,15 +139,26 @@ func single(q convert.Quantity) string {
 
 // celsius goes from K to °C as package fluid does, so that a printed
 // temperature is found in the table.
-func celsius(q convert.Quantity) float64 {
-	return math.Round((q.Nominal()-273.15)*1e6) / 1e6
-}
+func celsius(k float64) float64 { return math.Round((k-273.15)*1e6) / 1e6 }
 
 // limit is an end of the table as it is printed.
 func (p *levelPage) limit(l *schema.Level, tC float64) string {
 	for i := range l.Points {
-		if q, ok := l.Points[i].At.Quantity(); ok && celsius(q) == tC {
+		q, ok := l.Points[i].At.Quantity()
+		if !ok {
+			continue
+		}
+		lo, hi := q.Bounds()
+		switch end := q; {
+		case q.Form == convert.Single && celsius(lo) == tC:
 			return q.String()
+		case q.Form != convert.Range && q.Form != convert.AtLeast && q.Form != convert.AtMost:
+		case celsius(lo) == tC:
+			end.Form = convert.Single
+			return end.String()
+		case celsius(hi) == tC:
+			end.Form, end.First = convert.Single, q.Second
+			return end.String()
 		}
 	}
 	return fmt.Sprintf("%g °C", tC)
@@ -226,7 +242,7 @@ func decimal(mant float64, exp int32) convert.Decimal {
 
 func printedAt(points []fluid.Point, tC float64) bool {
 	for _, p := range points {
-		if p.TC == tC {
+		if p.TC.Lo <= tC && tC <= p.TC.Hi {
 			return true
 		}
 	}
@@ -327,7 +343,7 @@ func (p *levelPage) reading(book []schema.Entry) {
 		fmt.Fprintf(&p.b, "applies to %s\n", strings.Join(boxes, "; or "))
 	}
 	for _, e := range book {
-		if !e.HeadOnly && e.Record.Supersedes == r.ID && e.Head.Machine.ID == p.entry.Head.Machine.ID {
+		if !e.HeadOnly && !e.Lost && e.Record.Supersedes == r.ID && e.Head.Machine.ID == p.entry.Head.Machine.ID {
 			fmt.Fprintf(&p.b, "superseded by %s: see there\n", e.Record.ID)
 		}
 	}

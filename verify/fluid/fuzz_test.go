@@ -66,9 +66,9 @@ func FuzzAt(f *testing.F) {
 	f.Add(0.0, 1e9, 1e9, 5e-324, 1e9, 1e9, 1e4, -1e9, 1e9, 5e-324)
 	f.Fuzz(func(t *testing.T, t1, l1, h1, t2, l2, h2, t3, l3, h3, tC float64) {
 		points := []fluid.Point{
-			{TC: t1, Low: fluid.Exactly(l1), High: fluid.Exactly(h1)},
-			{TC: t2, Low: fluid.Exactly(l2), High: fluid.Exactly(h2)},
-			{TC: t3, Low: span(min(l1, l3), max(l1, l3)), High: span(min(h1, h3), max(h1, h3))},
+			{TC: fluid.Exactly(t1), Low: fluid.Exactly(l1), High: fluid.Exactly(h1)},
+			{TC: span(t2, t2+1), Low: fluid.Exactly(l2), High: fluid.Exactly(h2)},
+			{TC: fluid.Exactly(t3), Low: span(min(l1, l3), max(l1, l3)), High: span(min(h1, h3), max(h1, h3))},
 		}
 		low, high, err := fluid.At(points, tC)
 		if err != nil {

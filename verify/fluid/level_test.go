@@ -19,12 +19,15 @@ var alike = cmp.Options{cmpopts.EquateApprox(0, 1e-9), cmpopts.EquateNaNs()}
 
 // gearcase is the level table of the design's example, hottest first.
 var gearcase = []fluid.Point{
-	{TC: 70, Low: fluid.Exactly(41), High: fluid.Exactly(59)},
-	{TC: 20, Low: fluid.Exactly(30), High: fluid.Exactly(48)},
+	{TC: fluid.Exactly(70), Low: fluid.Exactly(41), High: fluid.Exactly(59)},
+	{TC: fluid.Exactly(20), Low: fluid.Exactly(30), High: fluid.Exactly(48)},
 }
 
 func TestAt(t *testing.T) {
 	one := fluid.Exactly
+	ranges := []fluid.Point{{TC: span(15, 25), Low: one(30), High: one(48)}, {TC: span(60, 80), Low: one(40), High: one(58)}}
+	open := []fluid.Point{{TC: one(20), Low: one(30), High: one(48)}, {TC: span(60, math.Inf(1)), Low: one(40), High: one(58)}}
+	meeting := []fluid.Point{{TC: span(15, 25), Low: one(30), High: one(48)}, {TC: span(25, 40), Low: one(32), High: one(50)}}
 	tests := []struct {
 		name      string
 		points    []fluid.Point
@@ -40,17 +43,34 @@ func TestAt(t *testing.T) {
 		{"hotter", gearcase, 71, fluid.None, fluid.None, "the level is given from 20 to 70 °C, not at 71 °C"},
 		{"one point", gearcase[:1], 70, one(41), one(59), ""},
 		{"one point, beside it", gearcase[:1], 60, fluid.None, fluid.None, "the level is given at 70 °C only, not at 60 °C"},
-		{"bounds of both", []fluid.Point{{TC: 0, Low: span(10, 12), High: span(20, 24)}, {TC: 10, Low: span(20, 22), High: span(30, 34)}}, 5, span(15, 17), span(25, 29), ""},
-		{"three points", append([]fluid.Point{{TC: 90, Low: one(50), High: one(70)}}, gearcase...), 80, one(45.5), one(64.5), ""},
-		{"high not given when hot", []fluid.Point{{TC: 20, Low: one(30), High: one(48)}, {TC: 70, Low: one(41), High: fluid.None}}, 45, one(35.5), fluid.None, ""},
-		{"middle without low", []fluid.Point{{TC: 20, Low: one(30), High: one(48)}, {TC: 40, Low: fluid.None, High: one(50)}, {TC: 70, Low: one(41), High: one(59)}}, 40, one(34.4), one(50), ""},
+		{"bounds of both", []fluid.Point{{TC: fluid.Exactly(0), Low: span(10, 12), High: span(20, 24)}, {TC: fluid.Exactly(10), Low: span(20, 22), High: span(30, 34)}}, 5, span(15, 17), span(25, 29), ""},
+		{"three points", append([]fluid.Point{{TC: fluid.Exactly(90), Low: one(50), High: one(70)}}, gearcase...), 80, one(45.5), one(64.5), ""},
+		{"high not given when hot", []fluid.Point{{TC: fluid.Exactly(20), Low: one(30), High: one(48)}, {TC: fluid.Exactly(70), Low: one(41), High: fluid.None}}, 45, one(35.5), fluid.None, ""},
+		{"middle without low", []fluid.Point{{TC: fluid.Exactly(20), Low: one(30), High: one(48)}, {TC: fluid.Exactly(40), Low: fluid.None, High: one(50)}, {TC: fluid.Exactly(70), Low: one(41), High: one(59)}}, 40, one(34.4), one(50), ""},
 		{"empty", nil, 20, fluid.None, fluid.None, "no point gives a level: the level table is not sound"},
-		{"nothing given", []fluid.Point{{TC: 20, Low: fluid.None, High: fluid.None}}, 20, fluid.None, fluid.None, "no point gives a level: the level table is not sound"},
-		{"twice", append([]fluid.Point{{TC: 20, Low: one(31), High: one(48)}}, gearcase...), 30, fluid.None, fluid.None, "two points are at 20 °C: the level table is not sound"},
-		{"crossed", []fluid.Point{{TC: 20, Low: one(50), High: one(48)}}, 20, fluid.None, fluid.None, "low is above high at 20 °C: the level table is not sound"},
-		{"crossed between", []fluid.Point{{TC: 20, Low: one(30), High: one(48)}, {TC: 40, Low: fluid.None, High: one(32)}, {TC: 70, Low: one(41), High: one(59)}}, 40, fluid.None, fluid.None, "low is above high at 40 °C: the level table is not sound"},
-		{"open", []fluid.Point{{TC: 20, Low: span(math.Inf(-1), 30), High: one(48)}}, 20, fluid.None, fluid.None, "a level from -Inf to 30 at 20 °C: the level table is not sound"},
-		{"no temperature", []fluid.Point{{TC: math.NaN(), Low: one(30), High: one(48)}}, 20, fluid.None, fluid.None, "a point at NaN °C: the level table is not sound"},
+		{"nothing given", []fluid.Point{{TC: fluid.Exactly(20), Low: fluid.None, High: fluid.None}}, 20, fluid.None, fluid.None, "no point gives a level: the level table is not sound"},
+		{"twice", append([]fluid.Point{{TC: fluid.Exactly(20), Low: one(31), High: one(48)}}, gearcase...), 30, fluid.None, fluid.None, "two points are at 20 °C: the level table is not sound"},
+		{"crossed", []fluid.Point{{TC: fluid.Exactly(20), Low: one(50), High: one(48)}}, 20, fluid.None, fluid.None, "low is above high at 20 °C: the level table is not sound"},
+		{"crossed between", []fluid.Point{{TC: fluid.Exactly(20), Low: one(30), High: one(48)}, {TC: fluid.Exactly(40), Low: fluid.None, High: one(32)}, {TC: fluid.Exactly(70), Low: one(41), High: one(59)}}, 40, fluid.None, fluid.None, "low is above high at 40 °C: the level table is not sound"},
+		{"open", []fluid.Point{{TC: fluid.Exactly(20), Low: span(math.Inf(-1), 30), High: one(48)}}, 20, fluid.None, fluid.None, "a level from -Inf to 30 at 20 °C: the level table is not sound"},
+		{"no temperature", []fluid.Point{{TC: fluid.Exactly(math.NaN()), Low: one(30), High: one(48)}}, 20, fluid.None, fluid.None, "a point at NaN °C: the level table is not sound"},
+		{"in the cold range", ranges, 15, one(30), one(48), ""},
+		{"in it", ranges, 18, one(30), one(48), ""},
+		{"its end", ranges, 25, one(30), one(48), ""},
+		// 46 °C is 21/35 of the way from 25 to 60 °C: 30 + 0.6·10 = 36.
+		{"between ranges", ranges, 46, one(36), one(54), ""},
+		{"in the hot range", ranges, 80, one(40), one(58), ""},
+		{"colder than the ranges", ranges, 14, fluid.None, fluid.None, "the level is given from 15 to 80 °C, not at 14 °C"},
+		{"one range", ranges[:1], 26, fluid.None, fluid.None, "the level is given from 15 to 25 °C, not at 26 °C"},
+		{"open end", open, 95, one(40), one(58), ""},
+		{"open end, colder", open, 19, fluid.None, fluid.None, "the level is given from 20 °C up, not at 19 °C"},
+		{"open start", []fluid.Point{{TC: span(math.Inf(-1), 5), Low: one(30), High: one(48)}}, 6, fluid.None, fluid.None, "the level is given up to 5 °C, not at 6 °C"},
+		{"where two ranges meet", meeting, 25, span(30, 32), span(48, 50), ""},
+		{"beside it", meeting, 24, one(30), one(48), ""},
+		{"overlap", append([]fluid.Point{{TC: span(20, 30), Low: one(31), High: fluid.None}}, ranges...), 22, fluid.None, fluid.None, "a point at 15 to 25 °C and one at 20 to 30 °C: the level table is not sound"},
+		{"point in a range", append([]fluid.Point{{TC: one(25), Low: one(31), High: fluid.None}}, ranges...), 22, fluid.None, fluid.None, "a point at 15 to 25 °C and one at 25 °C: the level table is not sound"},
+		{"backward", []fluid.Point{{TC: span(25, 15), Low: one(31), High: fluid.None}}, 22, fluid.None, fluid.None, "a point at 25 to 15 °C: the level table is not sound"},
+		{"all temperatures", []fluid.Point{{TC: span(math.Inf(-1), math.Inf(1)), Low: one(31), High: fluid.None}}, 22, fluid.None, fluid.None, "a point at -Inf to +Inf °C: the level table is not sound"},
 		{"not asked", gearcase, math.NaN(), fluid.None, fluid.None, "temperature NaN °C: outside the range of the relation"},
 	}
 	for _, tt := range tests {
@@ -66,7 +86,7 @@ func TestAt(t *testing.T) {
 			t.Errorf("%s (-want +got):\n%s", tt.name, diff)
 		}
 	}
-	if gearcase[0].TC != 70 {
+	if gearcase[0].TC.Lo != 70 {
 		t.Error("the table was sorted in place")
 	}
 }
@@ -102,24 +122,26 @@ func TestPointsOf(t *testing.T) {
 		{At: at("warm"), Low: lv("35 mm"), High: lv("53 mm")},
 		{At: at("40 °C"), Low: lv("2 L")},
 		{At: at("90 °C"), High: lv("2.5 L", "2 1/2 in")},
+		{At: at("min 100 °C"), High: lv("70 mm")},
 	}}
 	got, dim := fluid.PointsOf(&l)
 	want := []fluid.Point{
-		{TC: 70, Low: fluid.Exactly(41), High: fluid.Exactly(59)},
-		{TC: 20, Low: span(30, 32), High: fluid.None},
-		{TC: 90, Low: fluid.None, High: fluid.Exactly(63.5)},
+		{TC: fluid.Exactly(70), Low: fluid.Exactly(41), High: fluid.Exactly(59)},
+		{TC: span(15, 25), Low: span(30, 32), High: fluid.None},
+		{TC: fluid.Exactly(90), Low: fluid.None, High: fluid.Exactly(63.5)},
+		{TC: span(100, math.Inf(1)), Low: fluid.None, High: fluid.Exactly(70)},
 	}
 	if diff := cmp.Diff(want, got, alike); diff != "" || dim != convert.Length {
 		t.Errorf("in %v (-want +got):\n%s", dim, diff)
 	}
-	if got[0].TC != 70 || got[1].TC != 20 {
+	if got[0].TC.Lo != 70 || got[1].TC.Hi != 25 {
 		t.Errorf("temperatures with noise: %v, %v", got[0].TC, got[1].TC)
 	}
 
 	l = schema.Level{Points: []schema.LevelPoint{{At: at("20 °C"), Low: lv("0.5 L"), High: lv("1 US qt")}}}
 	got, dim = fluid.PointsOf(&l)
 	// 1 US qt is 0.946352946 L (NIST SP 811).
-	if diff := cmp.Diff([]fluid.Point{{TC: 20, Low: fluid.Exactly(0.5), High: fluid.Exactly(0.946352946)}}, got, alike); diff != "" || dim != convert.Volume {
+	if diff := cmp.Diff([]fluid.Point{{TC: fluid.Exactly(20), Low: fluid.Exactly(0.5), High: fluid.Exactly(0.946352946)}}, got, alike); diff != "" || dim != convert.Volume {
 		t.Errorf("in %v (-want +got):\n%s", dim, diff)
 	}
 	word := schema.Level{Points: []schema.LevelPoint{{At: at("20 °C"), Low: schema.Figure{Word: true, Values: []convert.Value{{Text: "full"}}}}}}

@@ -14,9 +14,9 @@ const zeroC = 273.15
 // and a level, in the order of the file. Levels are in mm where they are lengths
 // (dim is convert.Length), in litres where they are volumes; a table is read in
 // the dimension of its first level. Of several values of a figure the first that
-// was read counts; of a temperature printed as a range, its middle. Temperatures
-// are rounded to a millionth of a degree. A level with
-// an open end (max 50 mm) is [None].
+// was read counts. A temperature printed as a range, or with an open end, is one
+// over all of which the level holds. Temperatures are rounded to a millionth of
+// a degree. A level with an open end (max 50 mm) is [None].
 func PointsOf(l *schema.Level) (points []Point, dim convert.Dimension) {
 	for i := range l.Points {
 		for _, f := range [...]*schema.Figure{&l.Points[i].Low, &l.Points[i].High} {
@@ -33,7 +33,8 @@ func PointsOf(l *schema.Level) (points []Point, dim convert.Dimension) {
 		}
 		low, high := level(&p.Low, dim), level(&p.High, dim)
 		if low.Known() || high.Known() {
-			points = append(points, Point{TC: celsius(at.Nominal()), Low: low, High: high})
+			lo, hi := at.Bounds()
+			points = append(points, Point{TC: Interval{celsius(lo), celsius(hi)}, Low: low, High: high})
 		}
 	}
 	return points, dim
