@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -18,6 +19,7 @@ import (
 type bandOptions struct {
 	thread, class, kind, head, into, threads, seal string
 	engagement, friction, insert                   string
+	comma                                          bool
 }
 
 func newBand(s streams) *cobra.Command {
@@ -31,7 +33,8 @@ to its yield, what strips the thread, and what no screw of that kind withstands.
 What is left out widens the band; what that costs is shown.
 
 It is a general band, no specification: it is there to find slips, not to tighten
-by. A metric thread without its pitch is the coarse one.`,
+by. A thread without its pitch may be any of its size, as check takes it; the
+figures that tables print are given for the coarse one.`,
 		Example: "  snapgauge band M8\n" +
 			"  snapgauge band M10x1.25 --class 8.8 --head hex --friction 0.12\n" +
 			"  snapgauge band M6 --class 8.8 --threads dry --into \"cast aluminium\" --engagement 12mm\n" +
@@ -60,6 +63,7 @@ by. A metric thread without its pitch is the coarse one.`,
 	text(&opt.engagement, "engagement", "`length` of thread that holds: 12mm", nil)
 	text(&opt.insert, "insert", "thread `insert` in the hole, by whatever name", nil)
 	text(&opt.seal, "seal", "`seal` that is clamped: "+strings.Join(schema.Vocabulary("seal"), ", "), schema.Vocabulary("seal"))
+	commaFlag(cmd, &opt.comma)
 	cmd.RunE = func(_ *cobra.Command, args []string) error {
 		opt.thread, opt.kind = strings.Join(args, " "), kind.value
 		q, err := ask(opt)
@@ -80,7 +84,9 @@ type question struct {
 	words             joint.Words
 	facts             joint.Facts
 	typed, engagement string // as they were typed
-	coarse            bool   // the pitch was taken, not given
+	// chart is the thread that tables print figures for: of a metric size without
+	// pitch the coarse one. Its pitch is 0 where none is.
+	chart reference.Thread
 }
 
 // ask reads the options. Whatever cannot be taken at its word is an error: a
@@ -90,20 +96,20 @@ func ask(opt bandOptions) (question, error) {
 	if err != nil {
 		return question{}, err
 	}
-	q := question{typed: opt.thread, engagement: opt.engagement, coarse: t.Family == reference.Metric && !t.PitchGiven && t.Pitch > 0}
+	q := question{typed: opt.thread, engagement: opt.engagement, chart: t}
 	q.words = joint.Words{
 		Type: opt.kind, Thread: opt.thread, Class: opt.class, Head: opt.head, Threads: opt.threads,
 		Into: opt.into, Seal: opt.seal, Insert: opt.insert,
 	}
-	if q.coarse {
-		q.words.Thread = t.Designation
+	if t.Family == reference.Unified && t.Pitch > 0 {
+		q.words.Thread = t.Designation // 1/4 UNF has its pitch by its name
 	}
 	anyWord := func(string) bool { return false }
 	lubricant := func(w string) bool { _, known := reference.UsualFriction(w); return known }
 	material := func(w string) bool { _, _, known := reference.Tapped(w); return known }
-	q.words.FrictionLo, q.words.FrictionHi, err = coefficientOf(opt.friction)
-	q.words.EngagementMM, err = join(err)(lengthOf(opt.engagement))
-	if err := errors.Join(err, classProblem(opt.class, t),
+	q.words.FrictionLo, q.words.FrictionHi, err = coefficientOf(opt.friction, decimalMark(opt.comma))
+	q.words.EngagementMM, err = join(err)(lengthOf(opt.engagement, decimalMark(opt.comma)))
+	if err := errors.Join(err, classProblem(opt.class, opt.kind, t),
 		unknownWord("head", opt.head, anyWord), unknownWord("threads", opt.threads, lubricant),
 		unknownWord("into", opt.into, material), unknownWord("seal", opt.seal, anyWord)); err != nil {
 		return question{}, err
@@ -135,7 +141,7 @@ func threadOf(text string) (reference.Thread, error) {
 }
 
 // classProblem says why a class says nothing of the strength of a thread.
-func classProblem(class string, t reference.Thread) error {
+func classProblem(class, kind string, t reference.Thread) error {
 	if class == "" {
 		return nil
 	}
@@ -146,7 +152,10 @@ func classProblem(class string, t reference.Thread) error {
 	case r.Known && r.Exists && !r.InTables:
 		message = fmt.Sprintf("class %s is in none of the tables; without --class the band holds for every class", class)
 	case r.Known && r.Exists:
-		return nil
+		message = otherPart(class, kind, r)
+		if message == "" {
+			return nil
+		}
 	default:
 		if !r.Known && message != "" {
 			break // it names the class that was meant
@@ -155,14 +164,39 @@ func classProblem(class string, t reference.Thread) error {
 			message = fmt.Sprintf("no class is named %q", class)
 		}
 		near := r.Near
-		if n := schema.Nearest(class, classNames()); len(near) == 0 && n != "" {
-			near = []string{n}
+		if len(near) == 0 {
+			near = schema.Meant(class, classNames())
 		}
 		if len(near) > 0 {
 			message += "; did you mean " + orList(near) + "?"
 		}
 	}
 	return errors.New(message)
+}
+
+// otherPart says that a property class is one of nuts where a screw is turned,
+// or one of screws where a nut is; "" where it fits. Grades of inch and
+// stainless fasteners are named alike for both.
+func otherPart(class, kind string, r reference.ClassReading) string {
+	for _, row := range r.Rows {
+		if nut := row.Part == "nut"; nut == (kind == "nut") || !nut && row.Standard != "ISO 898-1" {
+			return ""
+		}
+	}
+	near := r.Near
+	if kind == "nut" {
+		for _, row := range r.Rows {
+			if partner, _, ok := strings.Cut(row.Designation, "."); ok && slices.Contains(classNames(), partner) && !slices.Contains(near, partner) {
+				near = append(near, partner)
+			}
+		}
+	}
+	of := map[bool]string{true: "screws", false: "nuts"}[kind == "nut"]
+	message := fmt.Sprintf("class %s is one of %s", class, of)
+	if len(near) > 0 {
+		message += fmt.Sprintf("; on a %s %s is stamped", kind, orList(near))
+	}
+	return message
 }
 
 // classNames are the classes and grades of the tables, in their order.
@@ -183,20 +217,27 @@ func unknownWord(flag, word string, known func(string) bool) error {
 	if word == "" || slices.Contains(words, word) || strings.HasPrefix(word, "other:") || known(word) {
 		return nil
 	}
-	if near := schema.Nearest(word, words); near != "" {
-		return fmt.Errorf("--%s: %q is not known; did you mean %q?", flag, word, near)
+	var near []string
+	for _, w := range schema.Meant(word, words) {
+		near = append(near, strconv.Quote(w))
+	}
+	if len(near) > 0 {
+		return fmt.Errorf("--%s: %q is not known; did you mean %s?", flag, word, orList(near))
 	}
 	return fmt.Errorf("--%s: %q is not known; there are %s", flag, word, strings.Join(words, ", "))
 }
 
 // coefficientOf reads a coefficient of friction or a span of it, at its word.
-func coefficientOf(text string) (lo, hi float64, err error) {
+func coefficientOf(text string, mark convert.Mark) (lo, hi float64, err error) {
 	if text == "" {
 		return 0, 0, nil
 	}
-	q, p := convert.Parse(text, convert.Of(convert.Number), convert.Point)
+	q, p := convert.Parse(text, convert.Of(convert.Number), mark)
 	if p != nil {
 		return 0, 0, fmt.Errorf("--friction: %w", refusal(text, p))
+	}
+	if !q.Ordered() {
+		return 0, 0, backward("friction", text)
 	}
 	if lo, hi = q.Bounds(); !(lo > 0 && hi <= 1) {
 		return 0, 0, fmt.Errorf("--friction: %s: a coefficient of friction is above 0 and not above 1", text)
@@ -206,16 +247,23 @@ func coefficientOf(text string) (lo, hi float64, err error) {
 
 // lengthOf reads an engagement in mm, as widely as its digits allow: so the
 // checks take it too.
-func lengthOf(text string) (joint.Span, error) {
+func lengthOf(text string, mark convert.Mark) (joint.Span, error) {
 	if text == "" {
 		return joint.Span{}, nil
 	}
-	q, p := convert.Parse(text, convert.Of(convert.Length), convert.Point)
+	q, p := convert.Parse(text, convert.Of(convert.Length), mark)
 	if p != nil {
 		return joint.Span{}, fmt.Errorf("--engagement: %w", refusal(text, p))
+	}
+	if !q.Ordered() {
+		return joint.Span{}, backward("engagement", text)
 	}
 	if lo, hi := q.Widened(); lo >= 0 && hi > 0 && hi < 10 {
 		return joint.Span{Lo: lo * 1000, Hi: hi * 1000}, nil
 	}
 	return joint.Span{}, fmt.Errorf("--engagement: %s: write a length above 0, or from one to another", text)
+}
+
+func backward(flag, text string) error {
+	return fmt.Errorf("--%s: %s: the range runs from the greater to the lesser; turn it round, or mend the figure that is wrong", flag, text)
 }

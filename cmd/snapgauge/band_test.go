@@ -196,7 +196,7 @@ func TestBandCosts(t *testing.T) {
 			}
 		}
 	}
-	full := asked(t, bandOptions{thread: "M8", class: "8.8", head: "hex", threads: "dry", into: "steel"})
+	full := asked(t, bandOptions{thread: "M8x1.25", class: "8.8", head: "hex", threads: "dry", into: "steel"})
 	if list := full.costList(); len(list) > 0 {
 		t.Errorf("all is said, yet missing are %+v", list)
 	}

@@ -28,10 +28,10 @@ var (
 // for a nut, whose strength is not that of a screw.
 func (q *question) chartRows() []chartRow {
 	f := &q.facts
-	if len(f.Threads) != 1 || f.Part == joint.NutPart {
+	if q.chart.Pitch <= 0 || f.Part == joint.NutPart {
 		return nil
 	}
-	t, head := f.Threads[0], standardHead(f.Head, f.Threads[0])
+	t, head := q.chart, standardHead(f.Head, q.chart)
 	strengths, frictions := f.Strengths, chartFrictions
 	if len(strengths) == 0 {
 		frictions = []float64{0.12}
@@ -85,4 +85,9 @@ func standardHead(head string, t reference.Thread) reference.Bearing {
 		head = "hex"
 	}
 	return reference.BearingOf(head, t)[0]
+}
+
+// estimatedBearing reports a head of which no table has the size.
+func estimatedBearing(b reference.Bearing) bool {
+	return b.Source.Seen == reference.Computed && strings.Contains(b.Source.Text, "by proportion")
 }

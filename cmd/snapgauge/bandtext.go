@@ -110,9 +110,7 @@ func (p *bandPage) head() {
 	}
 	fmt.Fprintf(&p.b, "%s\n", strings.Join(of, ", "))
 	fmt.Fprintf(&p.b, "a general band, no specification: it is there to find slips, not to tighten by\n\n")
-	if p.coarse {
-		fmt.Fprintf(&p.b, "%s is read as %s, the coarse thread (ISO 965-1)\n", p.typed, p.thread())
-	}
+	p.b.WriteString(p.pitches())
 	p.b.WriteString(f.ThreadText())
 	if !slices.ContainsFunc(f.Threads, func(t reference.Thread) bool { return t.Listed }) {
 		p.b.WriteString(", worked out: the tables do not have this thread")
@@ -121,13 +119,42 @@ func (p *bandPage) head() {
 	if len(f.Strengths) > 0 {
 		p.b.WriteString(wrap(f.ClassText(), "", 79))
 	}
-	if w.FrictionLo > 0 && w.Threads != "" {
+	if f.MuLo > 0 && w.Threads != "" {
 		fmt.Fprintf(&p.b, "threads %s: the stated friction counts, not the condition\n", w.Threads)
 	}
-	if f.Condition != "" {
+	if f.Condition != "" && f.MuLo == 0 {
 		mu, _ := reference.UsualFriction(f.Condition)
 		fmt.Fprintf(&p.b, "threads %s: coefficient of friction usually %s to %s\n", f.Condition, number(mu.Lo), number(mu.Hi))
 	}
+}
+
+// pitches says what a thread without its pitch was taken for.
+func (p *bandPage) pitches() string {
+	f := &p.facts
+	if f.Thread.PitchGiven {
+		return ""
+	}
+	var names []string
+	for _, t := range f.Threads {
+		names = append(names, t.Designation)
+	}
+	coarse := ""
+	if p.chart.Family == reference.Metric && p.chart.Pitch > 0 {
+		coarse = p.chart.Designation
+	}
+	switch text := p.typed + " "; {
+	case len(names) == 1 && names[0] == coarse:
+		return wrap(text+"is read as "+coarse+", the coarse thread (ISO 965-1)", "", 79)
+	case len(names) > 1 && coarse != "":
+		return wrap(text+"is "+coarse+", the coarse thread (ISO 965-1); fine ones are printed so too, and the band holds for "+andList(names), "", 79)
+	case len(names) > 1:
+		return wrap(text+"may be "+orList(names)+": the band holds for each", "", 79)
+	}
+	return ""
+}
+
+func andList(names []string) string {
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
 
 func (p *bandPage) thread() string {
@@ -228,9 +255,20 @@ func (p *bandPage) charts() {
 	if len(rows) == 0 {
 		return
 	}
-	fmt.Fprintf(&p.b, "\nat 0.9 of yield, as tables print it (VDI 2230; %s)\n", rows[0].head.Kind)
+	head, thread := rows[0].head, ""
+	if len(p.facts.Threads) > 1 {
+		thread = p.chart.Designation + "; "
+	}
+	estimated, mark := estimatedBearing(head), ""
+	if estimated {
+		mark = ", head estimated"
+		p.b.WriteString("\n" + wrap(fmt.Sprintf("at 0.9 of yield (VDI 2230; %s%s head estimated by proportion: no table here has it for this "+
+			"diameter, and printed figures lie some per cent off)", thread, head.Kind), "", 79))
+	} else {
+		fmt.Fprintf(&p.b, "\nat 0.9 of yield, as tables print it (VDI 2230; %s%s)\n", thread, head.Kind)
+	}
 	for _, r := range rows {
-		p.row("  "+r.class+", "+number(r.mu), p.torque.span(r.torqueNm, r.torqueNm, 3), p.load.span(r.preloadN, r.preloadN, 3))
+		p.row("  "+r.class+", "+number(r.mu), p.torque.span(r.torqueNm, r.torqueNm, 3), p.load.span(r.preloadN, r.preloadN, 3)+mark)
 	}
 	p.b.WriteString("  (class, coefficient of friction in thread and under head)\n")
 }
