@@ -33,8 +33,11 @@ func ExplainSibling(f *rule.Finding) {
 			return 0, ""
 		}
 		// Rows of a table lie within a tenth of their line, mostly.
-		const spread = 0.1
+		const spread, most = 0.1, 3
 		x := math.Log(q.Nominal()/want.Nominal()) / spread
+		if math.Abs(x) > most {
+			return 0, ""
+		}
 		return math.Exp(-x * x / 2), "lies on the line of its siblings"
 	}, nil) {
 		f.Slips = append(f.Slips, rule.Slip{Slip: s.Kind.Name, Reads: s.Reads, Because: s.Because})

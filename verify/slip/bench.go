@@ -20,6 +20,7 @@ type Bench struct {
 	figures []spot
 	saved   []saved
 	scratch []convert.Value
+	hard    map[hardText]hardRead
 }
 
 type spot struct {
@@ -135,13 +136,42 @@ func (b *Bench) write(f *schema.Figure, i int, text string) {
 		b.Record.ReadFigures(b.decimal)
 		return
 	}
-	reread(f.Values, f.Want, b.mark)
+	b.reread(f.Values, f.Want)
 }
 
-func reread(vs []convert.Value, want convert.Dimensions, mark convert.Mark) {
+// hardText is a text that could not be read at once. What is wrong with it takes
+// a thousand times as long to find out as to read a clear one, so it is kept.
+type hardText struct {
+	text string
+	want convert.Dimensions
+}
+
+type hardRead struct {
+	quantity convert.Quantity
+	problem  convert.Problem
+}
+
+// parse reads a text. The problem may be changed.
+func (b *Bench) parse(text string, want convert.Dimensions) (convert.Quantity, *convert.Problem) {
+	key := hardText{text, want}
+	if h, ok := b.hard[key]; ok {
+		problem := h.problem
+		return h.quantity, &problem
+	}
+	q, problem := convert.Parse(text, want, b.mark)
+	if problem != nil {
+		if b.hard == nil {
+			b.hard = map[hardText]hardRead{}
+		}
+		b.hard[key] = hardRead{q, *problem}
+	}
+	return q, problem
+}
+
+func (b *Bench) reread(vs []convert.Value, want convert.Dimensions) {
 	for i := range vs {
 		v := convert.Value{Text: vs[i].Text}
-		v.Quantity, v.Problem = convert.Parse(v.Text, want, mark)
+		v.Quantity, v.Problem = b.parse(v.Text, want)
 		vs[i] = v
 	}
 	convert.Settle(vs)
@@ -174,5 +204,5 @@ func (b *Bench) Parse(p schema.Path, text string) (convert.Quantity, *convert.Pr
 	if f == nil {
 		return convert.Quantity{}, &convert.Problem{Kind: convert.NoNumber, Message: "no figure there"}
 	}
-	return convert.Parse(text, f.Want, b.mark)
+	return b.parse(text, f.Want)
 }

@@ -180,7 +180,7 @@ func madeBy(first, second convert.Quantity, ratio float64) bool {
 // end of it was made from the wrong end.
 func undoWrongEnd(u *undoing) {
 	q := u.v.Quantity
-	if !u.v.Read() || q.Form != convert.Range || q.Unit.Offset() != nil {
+	if !u.v.Read() || q.Form != convert.Range {
 		return
 	}
 	for i := range u.i {

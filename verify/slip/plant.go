@@ -126,11 +126,9 @@ func plantDigit(p *planting) {
 }
 
 func plantEnds(p *planting) {
-	if p.v.Quantity.Form != convert.Range || len(p.parts.numbers) != 2 || p.v.Quantity.First.Cmp(p.v.Quantity.Second) == 0 {
-		return
+	if q := p.v.Quantity; q.Form == convert.Range && q.FirstAt.End > 0 && q.First.Cmp(q.Second) != 0 {
+		p.add(endsExchanged(p.v))
 	}
-	a, b := p.parts.numbers[0], p.parts.numbers[1]
-	p.add(withAll(p.v.Text, p.parts.numbers, []string{p.v.Text[b.Start:b.End], p.v.Text[a.Start:a.End]}))
 }
 
 func plantDash(p *planting) {

@@ -18,8 +18,10 @@ type Candidate struct {
 	Path  schema.Path
 
 	share   float64
-	because string // known while the slip is taken back
-	outside bool   // the text does not fit the place: a force where a torque is wanted
+	weight  float64 // of the agreement
+	agrees  string  // with what
+	because string  // known while the slip is taken back
+	outside bool    // the text does not fit the place: a force where a torque is wanted
 }
 
 // Touches reports whether a path lies in what the candidate edits.
@@ -62,13 +64,22 @@ func (u *undoing) add(text string, share float64) {
 	if text == u.v.Text {
 		return
 	}
+	// Most candidates agree with nothing, and are dropped before they cost.
+	weight, because := u.b.agrees(u.path, u.f, u.i, text)
+	if weight == 0 {
+		return
+	}
 	u.out = append(u.out, Candidate{
-		Kind: u.kind, Path: u.path, Edits: []Edit{{u.path, u.i, text}}, Reads: text, share: share,
+		Kind: u.kind, Path: u.path, Edits: []Edit{{u.path, u.i, text}}, Reads: text,
+		share: share, weight: weight, agrees: because,
 	})
 }
 
 // numbers adds every variant of every number of the value.
 func (u *undoing) numbers(variants func(s string) []variant) {
+	if p := u.v.Problem; p != nil && !p.Settled && p.Kind != convert.BadNumber && p.Kind != convert.NoNumber && p.Kind != convert.CommaDoubt && p.Kind != convert.Ambiguous {
+		return // the trouble is in the unit
+	}
 	for _, at := range u.parts.numbers {
 		s := u.v.Text[at.Start:at.End]
 		if !isNumber(s, u.mark) {
@@ -97,6 +108,9 @@ func (b *Bench) candidates(path schema.Path) []Candidate {
 	}
 	u := undoing{b: b, path: path, f: f, mark: b.markByte()}
 	for u.i = range f.Values {
+		if hopeless(f.Values, u.i) {
+			continue
+		}
 		u.v = &f.Values[u.i]
 		u.parts = partsOf(u.v)
 		for _, u.kind = range kinds {
@@ -108,6 +122,21 @@ func (b *Bench) candidates(path schema.Path) []Candidate {
 	return u.out
 }
 
+// hopeless reports that another value than i cannot be read whatever i says: no
+// single slip of i mends the figure.
+func hopeless(vs []convert.Value, i int) bool {
+	for j := range vs {
+		p := vs[j].Problem
+		if j == i || p == nil || p.Kind == convert.WrongDimension && vs[i].Problem != nil && vs[i].Problem.Kind == p.Kind {
+			continue // forces in the units of torques are one slip
+		}
+		if !p.Settled && (len(p.Readings) == 0 || p.Kind == convert.CutShort || p.Kind == convert.WrongForm) {
+			return true
+		}
+	}
+	return false
+}
+
 // Undo takes back every single slip of the figures at the paths, the first of
 // which a finding is about, and ranks what comes out. At most three are given;
 // none when nothing single explains what stands there. Last is asked of the few
@@ -116,14 +145,16 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candid
 	var all []Restored
 	for n, path := range paths {
 		for _, c := range b.candidates(path) {
-			weight, because := b.agreement(&c)
+			if c.weight == 0 {
+				c.weight = b.agreement(&c)
+			}
 			prior, _ := c.Kind.Prior()
-			score := prior * c.share * weight
+			score := prior * c.share * c.weight
 			if n > 0 {
 				score *= relative
 			}
 			if score > 0 {
-				all = append(all, Restored{c, rounded(score), because})
+				all = append(all, Restored{c, rounded(score), c.agrees})
 			}
 		}
 	}
@@ -132,8 +163,8 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candid
 	slices.SortFunc(all, rank)
 	best := map[string]Restored{}
 	third := 0.0
-	for _, r := range all {
-		if r.Score < third {
+	for n, r := range all {
+		if r.Score < third || n == tries {
 			break
 		}
 		share, why := outsideShare, ""
@@ -169,6 +200,9 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candid
 	}
 	return out
 }
+
+// tries is how many candidates are looked at; the rest are far behind.
+const tries = 250
 
 // outsideShare is the plausibility of a text that does not fit its place.
 const outsideShare = 0.02
@@ -206,7 +240,7 @@ func (c *Candidate) key(b *Bench) string {
 		k.WriteString(e.Path.String())
 		if f := b.Figure(e.Path); f != nil && e.Value >= 0 {
 			k.WriteByte(byte('0' + e.Value))
-			if q, p := convert.Parse(e.Text, f.Want, b.mark); p == nil {
+			if q, p := b.parse(e.Text, f.Want); p == nil {
 				k.WriteString(Canonical(q))
 				continue
 			}
@@ -239,61 +273,69 @@ func Canonical(q convert.Quantity) string {
 	return string(rune('a'+q.Form)) + d(q.First) + d(q.Second) + d(q.Plus) + d(q.Minus) + " " + q.Unit.Symbol()
 }
 
-// agreement is how well the values of the figures agree with the edits made, and
-// how usual it is to print them so; 0 when they do not agree, or when one of
-// them is still in doubt.
-func (b *Bench) agreement(c *Candidate) (weight float64, because string) {
+// agreement is how well the values of the figures agree with several edits made;
+// 0 when they do not, or when one of them is still in doubt.
+func (b *Bench) agreement(c *Candidate) (weight float64) {
 	weight = 1
 	if c.outside {
-		return weight, ""
+		return weight
 	}
 	for n, e := range c.Edits {
-		if e.Value < 0 || n > 0 && c.Edits[n-1].Path == e.Path || e.Value > 0 && len(c.Edits) > 1 {
+		if e.Value < 0 || slices.ContainsFunc(c.Edits[:n], func(x Edit) bool { return x.Path == e.Path }) {
 			continue // a thread; a figure is looked at once
 		}
-		w, why := b.figureAgrees(c, e)
-		if w == 0 {
-			return 0, ""
-		}
-		weight *= w
-		if len(c.Edits) == 1 {
-			because = why
-		}
-	}
-	return weight, because
-}
-
-// figureAgrees is agreement for the figure of one edit.
-func (b *Bench) figureAgrees(c *Candidate, e Edit) (weight float64, because string) {
-	f := b.Figure(e.Path)
-	vs := f.Values
-	if q, problem := convert.Parse(e.Text, f.Want, b.mark); problem == nil && len(c.Edits) == 1 && !slices.ContainsFunc(vs, inDoubt) {
-		b.scratch = append(b.scratch[:0], vs...)
-		vs = b.scratch
-		vs[e.Value].Quantity = q
-	} else {
-		vs = slices.Clone(vs)
+		f := b.Figure(e.Path)
+		vs := slices.Clone(f.Values)
 		for _, x := range c.Edits {
 			if x.Path == e.Path {
 				vs[x.Value].Text = x.Text
 			}
 		}
-		reread(vs, f.Want, b.mark)
+		b.reread(vs, f.Want)
 		for i := range vs {
-			if vs[i].Problem != nil && !vs[i].Problem.Settled {
+			if inDoubt(vs[i]) && !vs[i].Problem.Settled {
+				return 0
+			}
+		}
+		w, _ := b.weigh(e.Path, vs, e.Value)
+		if weight *= w; weight == 0 {
+			return 0
+		}
+	}
+	return weight
+}
+
+// agrees is how well the values of a figure agree when one of them is another
+// text, how usual it is to print them so, and with what the text agrees.
+func (b *Bench) agrees(path schema.Path, f *schema.Figure, i int, text string) (weight float64, because string) {
+	q, problem := b.parse(text, f.Want)
+	b.scratch = append(b.scratch[:0], f.Values...)
+	vs := b.scratch
+	if problem == nil && !slices.ContainsFunc(vs, inDoubt) {
+		vs[i].Quantity = q
+	} else {
+		vs[i].Text = text
+		b.reread(vs, f.Want)
+		for k := range vs {
+			if inDoubt(vs[k]) && !vs[k].Problem.Settled {
 				return 0, ""
 			}
 		}
 	}
-	if q := vs[e.Value].Quantity; q.Form == convert.Range && !q.Ordered() && q.Second.Mant >= 0 {
+	return b.weigh(path, vs, i)
+}
+
+// weigh weighs the values of a figure, of which i is another than is printed.
+func (b *Bench) weigh(path schema.Path, vs []convert.Value, i int) (weight float64, because string) {
+	if q := vs[i].Quantity; q.Form == convert.Range && !q.Ordered() && q.Second.Mant >= 0 {
 		return 0, ""
 	}
-	weight = customary(vs) * b.consistent(e.Path, vs) * width(vs[e.Value].Quantity)
+	weight = 1
 	if len(vs) == 1 {
-		return weight * roundness(vs[0].Quantity), ""
+		weight = roundness(vs[0].Quantity)
 	}
-	for i := 1; i < len(vs); i++ {
-		x, y := vs[0].Quantity, vs[i].Quantity
+	for k := 1; k < len(vs); k++ {
+		x, y := vs[0].Quantity, vs[k].Quantity
 		if x.Unit.Dimension() != y.Unit.Dimension() {
 			continue
 		}
@@ -303,13 +345,13 @@ func (b *Bench) figureAgrees(c *Candidate, e Edit) (weight float64, because stri
 		if weight *= printedSo(x, y); weight == 0 {
 			return 0, ""
 		}
-		if i == e.Value {
+		if k == i {
 			because = "agrees with " + vs[0].Text
-		} else if e.Value == 0 {
-			because = join(because, "agrees with "+vs[i].Text)
+		} else if i == 0 {
+			because = join(because, "agrees with "+vs[k].Text)
 		}
 	}
-	return weight, because
+	return weight * customary(vs) * b.consistent(path, vs) * width(vs[i].Quantity), because
 }
 
 func inDoubt(v convert.Value) bool { return v.Problem != nil }

@@ -117,11 +117,16 @@ func evenly(texts []string, n int) []variant {
 
 func undoEnds(u *undoing) {
 	q := u.v.Quantity
-	if !u.v.Read() || q.Form != convert.Range || q.Ordered() || len(u.parts.numbers) != 2 {
+	if !u.v.Read() || q.Form != convert.Range || q.Ordered() || q.FirstAt.End == 0 {
 		return
 	}
-	a, b := u.parts.numbers[0], u.parts.numbers[1]
-	u.add(withAll(u.v.Text, u.parts.numbers, []string{u.v.Text[b.Start:b.End], u.v.Text[a.Start:a.End]}), 1)
+	u.add(endsExchanged(u.v), 1)
+}
+
+// endsExchanged is a range with its ends exchanged, signs and all.
+func endsExchanged(v *convert.Value) string {
+	a, b := v.Quantity.FirstAt, v.Quantity.SecondAt
+	return withAll(v.Text, []convert.Place{a, b}, []string{v.Text[b.Start:b.End], v.Text[a.Start:a.End]})
 }
 
 // undoDash parts a number that was two: 6071 for 60 to 71.
@@ -141,7 +146,7 @@ func undoDash(u *undoing) {
 		twoPoints := strings.Count(s, string(u.mark)) > 1
 		switch {
 		case u.f.Want.Has(convert.Temperature):
-		case a >= b, b > 5*a, !twoPoints && decimals(lo, u.mark) != decimals(hi, u.mark):
+		case a >= b, b > 5*a && !twoPoints, !twoPoints && decimals(lo, u.mark) != decimals(hi, u.mark):
 			continue
 		}
 		share := 1.0

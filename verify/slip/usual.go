@@ -108,6 +108,9 @@ func roundNumber(d convert.Decimal) float64 {
 // width is how usual the width of a range is: printed ranges seldom reach to
 // twice their lower end, hardly ever to four times.
 func width(q convert.Quantity) float64 {
+	if q.Form == convert.Range && q.First.Cmp(q.Second) == 0 {
+		return 0.05 // 30 to 30
+	}
 	if q.Form != convert.Range || q.Unit.Dimension() == convert.Temperature || q.First.Mant <= 0 {
 		return 1
 	}

@@ -1,0 +1,130 @@
+package verify_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"snapgauge/schema"
+	"snapgauge/specs"
+	"snapgauge/verify"
+	"snapgauge/verify/rule"
+)
+
+// slipsOf runs every check over records and returns the first finding of one.
+func slipsOf(t *testing.T, check, data string) rule.Finding {
+	t.Helper()
+	for _, f := range run(t, verify.All(), "gear.yaml", head+data) {
+		if f.Check == check {
+			return f
+		}
+	}
+	t.Fatalf("no finding of %s", check)
+	return rule.Finding{}
+}
+
+const screw = `  - id: cover
+    kind: torque
+    where: cover
+    fastener: {type: screw, thread: %s, class: %q}
+    joint: {threads: dry, into: steel}
+    tighten: [{to: %s}]
+    source: {ref: manual, at: page 3}
+`
+
+// TestSlips: what was meant stands beside the finding, with why it is believed.
+func TestSlips(t *testing.T) {
+	for _, tt := range []struct{ name, check, record, slips string }{
+		{"the second unit and the screw", "values-disagree", fmt.Sprintf(screw, "M6x1", "8.8", "[71 lbf·ft, 8 N·m]"),
+			"71 lbf·in (unit swapped): agrees with 8 N·m; is what an M6x1 of class 8.8 takes"},
+		{"the screw alone", "torque-above-yield", fmt.Sprintf(screw, "M10x1.5", "8.8", "46 kgf·m"),
+			"4.6 kgf·m (decimal point moved): is what an M10x1.5 of class 8.8 takes"},
+		{"a nut", "torque-outside-band", fmt.Sprintf(strings.Replace(screw, "type: screw", "type: nut", 1), "M10x1.5", "8", "4.5 N·m"),
+			"45 N·m (decimal point moved): is what a nut M10x1.5 of class 8 takes"},
+		{"an inch thread", "torque-above-yield", fmt.Sprintf(screw, "1/4-20", "SAE 5", "75 lbf·ft"),
+			"75 lbf·in (unit swapped): is what a 1/4-20 UNC of class SAE 5 takes"},
+		{"a fitting", "fitting-outside-table", strings.Replace(fmt.Sprintf(screw, "9/16-18 37° flare", "8.8", "285 lbf·ft"), "type: screw", "type: tube nut", 1),
+			"28.5 lbf·ft (decimal point moved): is what a tube nut 9/16-18 37° flare takes"},
+		{"a thread of no table", "thread-unknown", fmt.Sprintf(screw, "M8x1.52", "8.8", "22 N·m"),
+			"M8x1.25 (digits transposed): is in the tables; 22 N·m is what an M8x1.25 of class 8.8 takes"},
+		{"a range", "ends-swapped", fmt.Sprintf(screw, "M6x1", "8.8", "[10 to 8 N·m, 89 to 71 lbf·in]"), ""},
+		{"levels by those beside them", "low-above-high", `  - id: oil
+    kind: fill
+    where: gearcase
+    fluid: {name: gear oil}
+    amounts: [{when: dry fill, volume: 6.2 L}]
+    level: {by: dipstick, engine: "off", points: [{at: 20 °C, low: 48 mm, high: 30 mm}]}
+    source: {ref: manual, at: page 3}
+`, "48 mm (figures of two rows exchanged): its text stands at /level/points/0/low, and its own fits there"},
+	} {
+		f := slipsOf(t, tt.check, tt.record)
+		got := ""
+		for _, s := range f.Slips {
+			got += fmt.Sprintf("%s (%s): %s\n", s.Reads, s.Slip, s.Because)
+		}
+		if tt.slips == "" {
+			if got != "" || !strings.HasSuffix(f.Message, "; no single slip explains it") {
+				t.Errorf("%s: got %q, %q", tt.name, f.Message, got)
+			}
+			continue
+		}
+		if !strings.Contains(got, tt.slips+"\n") {
+			t.Errorf("%s: want %s, got\n%s", tt.name, tt.slips, got)
+		}
+		if strings.Contains(f.Message, "no single slip") {
+			t.Errorf("%s: %s", tt.name, f.Message)
+		}
+	}
+}
+
+// TestSiblingSlips: a torque that leaves its siblings, by what their line expects.
+func TestSiblingSlips(t *testing.T) {
+	for _, tt := range []struct{ read, want, slip string }{
+		{"310 N·m", "about 130 N·m", "130 N·m (digits transposed): lies on the line of its siblings"},
+		{"13 N·m", "about 131 N·m", "130 N·m (digit lost): lies on the line of its siblings"},
+		{"130 N·m", "about 3.9 N·m", ""},
+		{"130 N·m", "no less than 145 N·m", "-"},
+	} {
+		f := rule.Finding{Read: tt.read, Want: tt.want, Message: "off"}
+		verify.ExplainSibling(&f)
+		got := ""
+		if len(f.Slips) > 0 {
+			got = fmt.Sprintf("%s (%s): %s", f.Slips[0].Reads, f.Slips[0].Slip, f.Slips[0].Because)
+		}
+		switch {
+		case tt.slip == "-" && (got != "" || f.Message != "off"):
+			t.Errorf("%s, %s: %q, %q", tt.read, tt.want, got, f.Message)
+		case tt.slip == "" && !strings.HasSuffix(f.Message, "no single slip explains it"):
+			t.Errorf("%s, %s: got %q and %q", tt.read, tt.want, got, f.Message)
+		case tt.slip != "" && tt.slip != "-" && got != tt.slip:
+			t.Errorf("%s, %s: got %q, want %q", tt.read, tt.want, got, tt.slip)
+		}
+	}
+}
+
+// TestUnitUse: of a book in pound-inches a figure in kgf·cm is the odd one.
+func TestUnitUse(t *testing.T) {
+	var use verify.UnitUse
+	var data strings.Builder
+	data.WriteString(head)
+	for i := range 15 {
+		data.WriteString(strings.Replace(fmt.Sprintf(screw, "M6x1", "8.8", "71 lbf·in"), "id: cover", fmt.Sprintf("id: cover-%d", i), 1))
+	}
+	var last *schema.Record
+	for e, err := range specs.Read("gear.yaml", strings.NewReader(data.String())) {
+		if err != nil {
+			t.Fatal(err)
+		}
+		use.Add(e.Record)
+		last = e.Record
+	}
+	q, _ := last.Tighten[0].To.Quantity()
+	if n, all := use.Of(q.Unit); n != 15 || all != 15 {
+		t.Errorf("lbf·in %d times of %d, want 15 of 15", n, all)
+	}
+	use.Add(nil)
+	var none verify.UnitUse
+	if n, all := none.Of(q.Unit); n != 0 || all != 0 {
+		t.Errorf("nothing was counted, and yet %d of %d", n, all)
+	}
+}
