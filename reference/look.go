@@ -16,7 +16,7 @@ type Entry struct {
 
 // Look finds everything known under a term, in a fixed order: threads and what
 // goes with them, classes and grades, fits, units, conditions of threads,
-// materials, fluids, conductors, fittings, locking nuts, parts used once,
+// materials, fluids, conductors, heads, fittings, locking nuts, parts used once,
 // cautions, sources, rules of practice. Nil where nothing is known. Tables that
 // hold for no machine in particular say so.
 func Look(term string) []Entry {
@@ -27,7 +27,7 @@ func Look(term string) []Entry {
 	var out []Entry
 	for _, find := range []func(string) []Entry{
 		lookThread, lookThreadMore, lookClass, lookFit, lookGeneral, lookUnit, lookFriction, lookMaterial, lookFluid,
-		lookElectrical, lookJoint, lookLockingNut, lookOneUse, lookCaution, lookSource, lookRules, lookPractice,
+		lookElectrical, lookHead, lookJoint, lookLockingNut, lookOneUse, lookCaution, lookSource, lookRules, lookPractice,
 	} {
 		out = append(out, find(term)...)
 	}
@@ -254,12 +254,4 @@ func lookCaution(term string) []Entry {
 		}
 	}
 	return out
-}
-
-func lookSource(term string) []Entry {
-	c := Cite(strings.ToLower(term))
-	if c.IsZero() {
-		return nil
-	}
-	return []Entry{{Title: c.ID, Source: c, Lines: [][2]string{{"document", c.Text}}}}
 }

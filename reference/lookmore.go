@@ -256,7 +256,7 @@ func lookPractice(term string) []Entry {
 	var out []Entry
 	pattern, wrench := strings.Contains(low, "pattern"), strings.Contains(low, "wrench")
 	for _, p := range patternRows() {
-		if !pattern && !strings.Contains(strings.ToLower(p.Joint), low) {
+		if !pattern && !strings.Contains(strings.ToLower(p.Joint), low) && !inPattern(p.Rule, low) {
 			continue
 		}
 		e := Entry{Title: "pattern: " + p.Joint, Source: p.Source}
@@ -288,6 +288,17 @@ func lookPractice(term string) []Entry {
 		e.add(or(label, "rule"), value)
 	}
 	return asGeneral(out)
+}
+
+// patternWords are what the rules say for the words of a spec file.
+var patternWords = map[string][]string{
+	"criss-cross": {"cross", "opposite"}, "circular": {"round the circle"}, "spiral": {"spiral"},
+	"centre outwards": {"outwards"}, "in order": {"order by place"},
+}
+
+// inPattern reports a rule of that pattern.
+func inPattern(rule, word string) bool {
+	return slices.ContainsFunc(patternWords[word], func(w string) bool { return strings.Contains(rule, w) })
 }
 
 func prefixed(prefix, s string) string {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"strings"
@@ -18,8 +19,9 @@ func newReference(s streams) *cobra.Command {
 		Use:   "reference TERM",
 		Short: "look a term up in the cited tables",
 		Long: `Reference prints what the tables know under a term (a thread, a class or grade, a
-unit, a condition of threads, a material, a caution) and where each value
-stands in print, or that it was not seen there.`,
+unit, a condition of threads, a material, a head, a caution, a cited document)
+and where each value stands in print, or that it was not seen there. Of what does
+not exist it says why.`,
 		Example: "  snapgauge reference M8x1.25\n  snapgauge reference 10.9\n  snapgauge reference cast aluminium",
 		Args:    needs(1, -1, "a term"),
 		ValidArgsFunction: func(_ *cobra.Command, _ []string, _ string) ([]string, cobra.ShellCompDirective) {
@@ -47,7 +49,7 @@ func knownTerms() []string {
 	for _, c := range reference.Cautions() {
 		terms = append(terms, c.ID)
 	}
-	for _, v := range []string{"threads", "into"} {
+	for _, v := range []string{"threads", "into", "head", "pattern"} {
 		terms = append(terms, schema.Vocabulary(v)...)
 	}
 	return terms
@@ -56,6 +58,13 @@ func knownTerms() []string {
 func lookUp(w io.Writer, term string) error {
 	entries := reference.Look(term)
 	if len(entries) == 0 {
+		if reason, near := reference.Why(term); reason != "" {
+			message := fmt.Sprintf("the tables know nothing under %q: %s", term, reason)
+			if len(near) > 0 {
+				message += "; did you mean " + orList(near) + "?"
+			}
+			return errors.New(message)
+		}
 		if near := schema.Nearest(term, knownTerms()); near != "" {
 			return fmt.Errorf("the tables know nothing under %q; did you mean %q?", term, near)
 		}
