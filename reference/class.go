@@ -15,6 +15,7 @@ type ClassReading struct {
 	Known    bool       // recognised as the name of a class; false: words of which nothing can be said (Exists stays true)
 	InTables bool       // every class named has rows in our tables
 	SizeFits bool       // the standard has it for this size
+	Between  bool       // not InTables, but what has no rows of its own lies between the neighbours that Rows holds: SAE 6
 	Foreign  bool       // it belongs to the other family of threads: SAE 5 on M8, 8.8 on 1/4-20
 	Near     []string   // what was probably meant
 	Message  string     // lower case, no full stop; empty where all is well
@@ -69,17 +70,24 @@ func readClass(text string, dMM float64, metric bool) ClassReading {
 	}
 	out.Known, out.InTables, out.SizeFits, out.Foreign = true, true, false, true
 	out.Message, out.Near = "", nil
+	covered := true
 	for _, r := range known {
+		covered = covered && (r.InTables || r.Between)
 		out.Exists = out.Exists && r.Exists
 		out.InTables = out.InTables && r.InTables
 		out.SizeFits = out.SizeFits || r.SizeFits
 		out.Foreign = out.Foreign && r.Foreign
-		out.Rows = append(out.Rows, r.Rows...)
+		for _, row := range r.Rows {
+			if !slices.Contains(out.Rows, row) {
+				out.Rows = append(out.Rows, row)
+			}
+		}
 		out.Near = append(out.Near, r.Near...)
 		if out.Message == "" || !r.Exists {
 			out.Message = r.Message
 		}
 	}
+	out.Between = covered && !out.InTables
 	if !out.Exists {
 		out.Rows = nil
 	}
@@ -197,7 +205,7 @@ func (c *classPart) property(core string) (ClassReading, bool) {
 		r := c.fromTable(name)
 		if name == "8.8" && c.d >= 12 && c.d <= 16 {
 			// In structural bolting the values of the larger sizes apply from M12.
-			r.Rows = strengthsOf(name)
+			r.Rows = slices.DeleteFunc(strengthsOf(name), func(s Strength) bool { return s.ByName })
 		}
 		c.foreign(&r, name, false)
 		return r, true
@@ -240,13 +248,21 @@ func (c *classPart) fromTable(designation string) ClassReading {
 	rows, fits := rowsFor(all, c.d)
 	r := ClassReading{Exists: true, InTables: true, Rows: rows, SizeFits: fits}
 	if !fits {
-		lo, hi := all[0].MinD, all[0].MaxD
-		for _, s := range all {
-			lo, hi = min(lo, s.MinD), max(hi, s.MaxD)
-		}
+		lo, hi := madeFor(all)
 		r.Message = rows[0].Standard + " has " + designation + " for " + c.size(lo) + " to " + c.size(hi) + " only, not for " + c.size(c.d)
 	}
 	return r
+}
+
+// madeFor are the least and greatest size (mm) that a standard has a class for.
+func madeFor(rows []Strength) (lo, hi float64) {
+	lo = rows[0].MinD
+	for _, s := range rows {
+		if !s.ByName {
+			lo, hi = min(lo, s.MinD), max(hi, s.MaxD)
+		}
+	}
+	return lo, hi
 }
 
 // size writes a diameter in the manner of the thread.

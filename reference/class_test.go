@@ -47,7 +47,10 @@ func TestReadClass(t *testing.T) {
 		{"12.9", 0, true, ok("12.9")},
 		{"8.8", 0, true, ok("8.8 8.8")},
 		{"9.8", m20, true, tooBig("9.8")},
-		{"12.9", 42, true, tooBig("12.9")},
+		{"12.9", 42, true, ok("12.9")}, // by the name of the class
+		{"9.8", 42, true, tooBig("9.8")},
+		{"12.9", 200, true, tooBig("12.9")},
+		{"10", 48, true, ok("10")},
 		{"8.8", quarter, false, foreign("8.8")},
 		{"3.6", m8, true, named},
 		{"6.9", m8, true, named},
@@ -91,7 +94,9 @@ func TestReadClass(t *testing.T) {
 		{"8.2", quarter, false, ok("SAE 8.2")},
 		{"class 8 (150 ksi)", 12.7, false, ok("SAE 8")},
 		{"SAE 1 or 2", quarter, false, ok("SAE 1 SAE 2")},
-		{"SAE 6 or 7", quarter, false, want{true, true, false, true, false, "SAE 7"}},
+		{"SAE 6 or 7", quarter, false, want{true, true, false, true, false, "SAE 5 SAE 7"}},
+		{"SAE 6", 12.7, false, want{true, true, false, true, false, "SAE 5 SAE 7"}},
+		{"SAE 6", 4, false, named},
 		{"SAE 5.1", quarter, false, named},
 		{"SAE 3", quarter, false, named},
 		{"SAE 5", m8, true, foreign("SAE 5")},
@@ -274,4 +279,39 @@ func ExampleReadClass() {
 	// Output:
 	// 600 MPa, ISO 898-1:2013 Table 3 (and 1999 edition Table 3)
 	// false [A2-70] there is no class A2-75: the number is a tenth of the tensile strength in MPa; ISO 3506-1 has A2-50, A2-70, A2-80 or A2-100
+}
+
+// TestBetween: only a grade that is bounded by its neighbours is taken by them.
+func TestBetween(t *testing.T) {
+	for text, want := range map[string]bool{"SAE 6": true, "SAE 6 or 7": true, "SAE 7": false, "SAE 3": false, "SAE 6 or 3": false, "SAE 6 or nylon": true} {
+		if r := ReadClass(text, 12.7, false); r.Between != want {
+			t.Errorf("%s: %+v", text, r)
+		}
+	}
+}
+
+// TestBeyondM39: the strength by the name of a class says so.
+func TestBeyondM39(t *testing.T) {
+	for class, yield := range map[string]float64{"4.6": 240, "5.6": 300, "8.8": 660, "10.9": 940, "12.9": 1100} {
+		r := ReadClass(class, 64, true)
+		if len(r.Rows) != 1 || !r.Rows[0].ByName || r.Rows[0].Yield != yield || r.Rows[0].Source.Seen != Memory {
+			t.Errorf("%s: %+v", class, r)
+		}
+	}
+	if r := ReadClass("10.9", 200, true); !strings.Contains(r.Message, "for M1.6 to M39 only") {
+		t.Errorf("M200: %q", r.Message)
+	}
+}
+
+func TestNotSteel(t *testing.T) {
+	for _, class := range []string{"nylon", "Nylon 66", "PA6", "plastic", "brass", "naval brass", "aluminum", "titanium grade 5", "CU2", "AL3"} {
+		if !NotSteel(class) {
+			t.Errorf("%q is taken for steel", class)
+		}
+	}
+	for _, class := range []string{"", "8.8", "A2-70", "AN4", "steel", "316 stainless", "alloy steel", "1", "SAE 5"} {
+		if NotSteel(class) {
+			t.Errorf("%q is not taken for steel", class)
+		}
+	}
 }

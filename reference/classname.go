@@ -42,6 +42,9 @@ func (c *classPart) nutOrSAE(core string) (ClassReading, bool) {
 		return r, true
 	case inchGrade && known:
 		r := ClassReading{Exists: true, SizeFits: true}
+		if core == "6" && !c.metric {
+			c.between(&r, "SAE 5", "SAE 7")
+		}
 		c.foreign(&r, "SAE "+core, true)
 		return r, true
 	case inchGrade && !known:
@@ -57,6 +60,14 @@ func (c *classPart) nutOrSAE(core string) (ClassReading, bool) {
 	}
 	// Grade 9 and the like are makers' own names.
 	return ClassReading{}, false
+}
+
+// between takes the rows of two neighbours for a grade that has none.
+func (c *classPart) between(r *ClassReading, lower, upper string) {
+	a, b := c.fromTable(lower), c.fromTable(upper)
+	if a.SizeFits && b.SizeFits {
+		r.Between, r.Rows = true, append(a.Rows, b.Rows...)
+	}
 }
 
 var (
@@ -181,3 +192,12 @@ func readByName(core string) (ClassReading, bool) {
 	}
 	return ClassReading{}, false
 }
+
+// otherMaterial names what a screw may be made of that is neither steel nor
+// stainless steel, and the classes of ISO 8839 (CU1 to CU7, AL1 to AL6; from
+// memory).
+var otherMaterial = regexp.MustCompile(`(?i)\b(nylon|polyamide|pa ?6(?:[./]?6)?|plastics?|acetal|peek|ptfe|brass|bronze|copper|alumin(?:i)?um|aluminium alloy|magnesium|titanium|monel|cu[1-7]|al[1-6])\b`)
+
+// NotSteel reports a class that names a material for which no strength of screws
+// is in the tables: nylon, brass, aluminium, titanium, CU2.
+func NotSteel(class string) bool { return otherMaterial.MatchString(class) }

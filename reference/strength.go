@@ -13,14 +13,16 @@ type Strength struct {
 	Tensile, Yield, Proof float64 // MPa; 0 where the standard gives none. A nut has Proof only
 	MinD, MaxD            float64 // mm, the sizes it holds for
 	Source                Citation
+	ByName                bool // larger than its standard has: the strength is that of the name of the class
 
 	minOpen bool // MinD itself is left out
 }
 
-// Fits reports whether the row holds for a diameter in mm; 0 is any.
+// Fits reports whether the row holds for a diameter in mm; 0 is any that the
+// standard has.
 func (s Strength) Fits(d float64) bool {
 	if d == 0 {
-		return true
+		return !s.ByName
 	}
 	const slack = 0.005 // sizes are printed to a hundredth
 	if s.minOpen {
@@ -40,7 +42,7 @@ var strengths = sync.OnceValue(func() []Strength {
 			Designation: class, Standard: r.text("standard"), Part: r.text("part"),
 			Tensile: r.number("tensile_min_MPa"), Yield: r.number("yield_min_MPa"), Proof: r.number("proof_MPa"),
 			MinD: r.number("min_mm"), MaxD: r.number("max_mm"), minOpen: r.text("min_open") != "",
-			Source: r.cite(),
+			Source: r.cite(), ByName: strings.HasPrefix(r.text("size_range"), "beyond"),
 		})
 	}
 	for _, r := range mustTable("inch-grades.csv") {

@@ -70,6 +70,12 @@ const (
 	statedMuLeast, statedMuMost = 0.85, 1.15
 	// For the ceiling the whole class counts.
 	statedMuOuter = 1.4
+	// outermostMu is the most that is met with: 0.5, a fifth above the outermost
+	// measured (Handbook of Bolts and Bolted Joints), as widely as its digits
+	// allow; 0.03 is the least. A coefficient beyond is a misprint. Whatever words
+	// a record has for its threads, a source may state as much, so it is the
+	// friction of the ceiling wherever none is stated.
+	outermostMu, slipperiestMu = 0.55, 0.025
 
 	// stainlessMu: stainless steel galls: K 0.3 to 0.5 dry (friction.csv), the outermost
 	// measured K is 0.52, which is a coefficient of 0.42.
@@ -85,7 +91,8 @@ const (
 )
 
 // BandOf works out the band of facts. Every part of the facts that is not
-// known takes its most forgiving value at each end.
+// known takes its most forgiving value at each end. It is the zero Band where
+// the facts have no thread, or numbers that are none.
 func BandOf(f Facts) Band {
 	mu := f.frictions()
 	share := f.share()
@@ -105,13 +112,24 @@ func BandOf(f Facts) Band {
 		b.UsualHiNm = max(b.UsualHiNm, torqueAtStressNm(s, dHi, strong*usualMost, mu.usualHi))
 		b.CeilingNm = max(b.CeilingNm, torqueAtStressNm(s, dMost, tensile*tensileMost, mu.outerHi))
 	}
+	if !b.ordered() {
+		return Band{}
+	}
 	return b
 }
 
+func (b Band) ordered() bool {
+	return 0 < b.FloorNm && b.FloorNm <= b.UsualLoNm && b.UsualLoNm <= b.UsualHiNm && b.UsualHiNm <= b.CeilingNm && b.CeilingNm < largest
+}
+
 // WithPrevailing widens a band by the running torque (N·m) of a locking
-// thread that the figure includes; 0 means that it is not known.
+// thread that the figure includes; 0, and what is no torque, means that it is not
+// known.
 func (b Band) WithPrevailing(runningNm float64) Band {
-	if runningNm <= 0 {
+	if !b.ordered() {
+		return b // no band, nothing to add to
+	}
+	if !positive(runningNm) {
 		b.UsualHiNm *= 1 + prevailingMost
 		b.CeilingNm *= 1 + prevailingMost
 		return b
@@ -216,22 +234,34 @@ func (f *Facts) bearings(t reference.Thread) (least, usual, most float64) {
 // the outermost.
 type frictions struct{ usualLo, usualMid, usualHi, outerHi float64 }
 
+// frictions of facts. A stated coefficient narrows what its condition leaves
+// open and never goes beyond it, so that leaving it out only widens the band: a
+// torque for a friction that is not usual is looked at either way.
 func (f *Facts) frictions() frictions {
-	if f.MuLo > 0 {
-		// Of a stated span the lower end is the middle of the least friction.
-		return frictions{
-			usualLo: f.MuLo * statedMuLeast, usualMid: f.MuLo,
-			usualHi: f.MuHi * statedMuMost, outerHi: f.MuHi * statedMuOuter,
-		}
-	}
 	mu := usualFrictions(f.Condition)
-	outer, _ := reference.Friction(f.Condition)
-	mu.outerHi = max(outer.Hi, mu.usualHi)
+	mu.outerHi = outermostMu
 	if f.mayBeStainless() {
 		mu.usualHi = max(mu.usualHi, stainlessMu)
-		mu.outerHi = max(mu.outerHi, stainlessMu)
 	}
-	return mu
+	if !f.statesFriction() {
+		return mu
+	}
+	within := func(x float64) float64 { return min(max(x, mu.usualLo), mu.usualHi) }
+	return frictions{
+		usualLo: within(f.MuLo * statedMuLeast),
+		// Of a stated span the lower end is the middle of the least friction.
+		usualMid: max(f.MuLo, mu.usualMid),
+		usualHi:  within(f.MuHi * statedMuMost),
+		outerHi:  min(max(f.MuHi*statedMuOuter, within(f.MuHi*statedMuMost)), outermostMu),
+	}
+}
+
+// statesFriction reports a stated coefficient that is one.
+func (f *Facts) statesFriction() bool { return metWith(f.MuLo, f.MuHi) }
+
+// metWith reports a span of friction that is met with.
+func metWith(lo, hi float64) bool {
+	return slipperiestMu*(1-1e-9) <= lo && lo <= hi && hi <= outermostMu*(1+1e-9)
 }
 
 // usualFrictions are those of a condition; where it is not known, the union of

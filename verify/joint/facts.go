@@ -55,8 +55,11 @@ type Facts struct {
 	Missing []string
 }
 
-// WordsOf collects what a record says of fastener i.
+// WordsOf collects what a record says of fastener i; nothing where it has none.
 func WordsOf(r *schema.Record, i int) Words {
+	if r == nil || i < 0 || i >= len(r.Fasteners.Items) {
+		return Words{}
+	}
 	f, j := &r.Fasteners.Items[i], &r.Joint
 	w := Words{
 		Type: f.Type, Thread: f.Thread, Class: f.Class, Head: string(f.Head),
@@ -133,7 +136,8 @@ func Clamps(kind string) bool {
 
 // Read finds the facts behind the words. It fails (ok false) where nothing can
 // be said: a type that does not clamp as a screw does, no thread, a thread
-// that is neither ISO metric nor unified, or one that cannot be read.
+// that is neither ISO metric nor unified, one that cannot be read, or a class
+// that names another material than steel.
 func Read(w Words) (f Facts, ok bool) {
 	if !Clamps(w.Type) || w.Thread == "" {
 		return Facts{}, false
@@ -143,8 +147,8 @@ func Read(w Words) (f Facts, ok bool) {
 		return Facts{}, false
 	}
 	f = Facts{Thread: t}
-	// A coefficient beyond 1 is a misprint, not a friction: none is stated then.
-	if 0 < w.FrictionLo && w.FrictionLo <= w.FrictionHi && w.FrictionHi <= 1 {
+	// A coefficient that is not met with is a misprint: none is stated then.
+	if metWith(w.FrictionLo, w.FrictionHi) {
 		f.MuLo, f.MuHi = w.FrictionLo, w.FrictionHi
 	}
 	f.Part = f.partOf(w.Type)
@@ -153,6 +157,9 @@ func Read(w Words) (f Facts, ok bool) {
 		return Facts{}, false
 	}
 	f.class(w.Class)
+	if !f.Class.Known && reference.NotSteel(w.Class) {
+		return Facts{}, false
+	}
 	f.words(w)
 	return f, true
 }
@@ -197,7 +204,7 @@ func (f *Facts) class(text string) {
 	}
 	f.Class = reference.ReadClass(text, f.Thread.D, f.Thread.Family == reference.Metric)
 	c := &f.Class
-	if !c.Exists || !c.Known || !c.InTables || c.Foreign || !c.SizeFits || len(c.Rows) == 0 {
+	if !c.Exists || !c.Known || !c.InTables && !c.Between || c.Foreign || !c.SizeFits || len(c.Rows) == 0 {
 		f.miss("a class that is in the tables for this thread")
 		return
 	}
@@ -214,11 +221,11 @@ func (f *Facts) words(w Words) {
 		f.Head = ""
 		f.miss("the head")
 	}
-	if f.MuLo > 0 {
+	if _, known := reference.UsualFriction(f.Condition); !known {
 		f.Condition = ""
-	} else if _, known := reference.UsualFriction(f.Condition); !known {
-		f.Condition = ""
-		f.miss("the condition of the threads")
+		if f.MuLo == 0 {
+			f.miss("the condition of the threads")
+		}
 	}
 	if f.Into == "" || strings.HasPrefix(f.Into, "other:") {
 		f.Into = ""

@@ -38,6 +38,7 @@ func Known(w Words) (j *Judged, ok bool) {
 	j = &Judged{}
 	if j.Facts, j.ok = Read(w); j.ok {
 		j.Band = BandOf(j.Facts)
+		j.ok = j.Band != Band{}
 		j.Stripping, j.Strips = StrippingOf(j.Facts)
 	}
 	length := len(w.Type) + len(w.Thread) + len(w.Class) + len(w.Head) + len(w.Threads) + len(w.Into) + len(w.Seal) + len(w.Insert)

@@ -21,8 +21,12 @@ const (
 
 // RoleOf finds what step k is to fastener i: the last torque is the final one
 // unless an angle, a loosening or a run comes after it, or it was slackened before
-// and may be left at whatever the bearing asks.
+// and may be left at whatever the bearing asks. It is Unjudged where the record
+// has no such fastener or step.
 func RoleOf(r *schema.Record, i, k int) Role {
+	if r == nil || k < 0 || k >= len(r.Tighten) || i < 0 || i >= len(r.Fasteners.Items) {
+		return Unjudged
+	}
 	s := &r.Tighten[k]
 	if s.Yield || !AppliesTo(r, s, i) {
 		return Unjudged
@@ -55,12 +59,15 @@ func RoleOf(r *schema.Record, i, k int) Role {
 
 // IntoYield reports whether a record tightens its screws into yield.
 func IntoYield(r *schema.Record) bool {
-	return r.Yield || slices.ContainsFunc(r.Tighten, func(s schema.Step) bool { return s.Yield })
+	return r != nil && (r.Yield || slices.ContainsFunc(r.Tighten, func(s schema.Step) bool { return s.Yield }))
 }
 
 // AppliesTo reports whether a step is for fastener i: only names it or one of
 // its places. A lone fastener is meant by whatever places are named.
 func AppliesTo(r *schema.Record, s *schema.Step, i int) bool {
+	if r == nil || s == nil || i < 0 || i >= len(r.Fasteners.Items) {
+		return false
+	}
 	if len(s.Only) == 0 || len(r.Fasteners.Items) == 1 {
 		return true
 	}
@@ -80,6 +87,9 @@ func AppliesTo(r *schema.Record, s *schema.Step, i int) bool {
 // adds to the figures, 0 where it is not known; included is false where they do
 // not contain it.
 func RunningTorque(r *schema.Record) (nm float64, included bool) {
+	if r == nil {
+		return 0, false
+	}
 	pre := &r.Prevailing
 	if pre.Included != nil && !*pre.Included || pre.Included == nil && pre.Torque.IsZero() {
 		return 0, false
@@ -95,6 +105,9 @@ func RunningTorque(r *schema.Record) (nm float64, included bool) {
 // BandIn is the band of a record: widened where its figures include, or may
 // include, the running torque of a locking thread.
 func (j *Judged) BandIn(r *schema.Record) Band {
+	if j == nil {
+		return Band{}
+	}
 	if running, included := RunningTorque(r); included {
 		return j.Band.WithPrevailing(running)
 	}
@@ -104,7 +117,7 @@ func (j *Judged) BandIn(r *schema.Record) Band {
 // Ends are the ends of a torque in N·m, as widely as its digits allow; ok is
 // false where it says too little. An open end is taken as the limit printed.
 func Ends(v *convert.Value) (lo, hi float64, ok bool) {
-	if !v.Read() || v.Quantity.Unit.Dimension() != convert.Torque {
+	if v == nil || !v.Read() || v.Quantity.Unit.Dimension() != convert.Torque {
 		return 0, 0, false
 	}
 	lo, hi = v.Quantity.Widened()

@@ -42,7 +42,7 @@ const (
 // the highest friction. Source: FED-STD-H28 for the areas, VDI 2230-1 for the
 // torque; strengths by [reference.Tapped].
 func StrippingOf(f Facts) (s Stripping, ok bool) {
-	if f.Part == NutPart || f.EngagementMM.Hi <= 0 {
+	if e := f.EngagementMM; f.Part == NutPart || !positive(e.Hi) || !(0 <= e.Lo && e.Lo <= e.Hi) {
 		return Stripping{}, false
 	}
 	shear, _, known := reference.Tapped(f.Into)
@@ -68,14 +68,30 @@ func StrippingOf(f Facts) (s Stripping, ok bool) {
 		}
 		s.TorqueNm.Most, s.PreloadN.Most = max(s.TorqueNm.Most, most), max(s.PreloadN.Most, load.Most)
 	}
-	return s, s.TorqueNm.Most > 0
+	if !s.TorqueNm.rise() || !s.PreloadN.rise() {
+		return Stripping{}, false
+	}
+	return s, true
+}
+
+// rise reports readings of finite numbers, each not below the one before; the
+// least may be 0.
+func (r Readings) rise() bool {
+	const rounding = 1 + 1e-9
+	return 0 <= r.Least && r.Least <= r.Middling*rounding && r.Middling <= r.Most*rounding && 0 < r.Most && r.Most < math.MaxFloat64/2
 }
 
 // WithPrevailing adds the running torque (N·m) of a locking thread that the
 // figure includes; 0 means that it is not known.
 func (s Stripping) WithPrevailing(runningNm float64) Stripping {
-	b := Band{UsualHiNm: s.TorqueNm.Middling, CeilingNm: s.TorqueNm.Most}.WithPrevailing(runningNm)
-	s.TorqueNm.Middling, s.TorqueNm.Most = b.UsualHiNm, b.CeilingNm
+	t := &s.TorqueNm
+	switch {
+	case !t.rise():
+	case positive(runningNm):
+		t.Middling, t.Most = t.Middling+runningNm, t.Most+runningNm
+	default:
+		t.Middling, t.Most = t.Middling*(1+prevailingMost), t.Most*(1+prevailingMost)
+	}
 	return s
 }
 

@@ -19,7 +19,7 @@ func UseAt(f Facts, share float64) (Use, error) {
 	}
 	mu := f.frictions()
 	lo, hi := mu.usualLo, mu.usualHi
-	if f.MuLo > 0 {
+	if f.statesFriction() {
 		lo, hi = f.MuLo, f.MuHi
 	}
 	u := Use{Span{math.Inf(1), 0}, Span{math.Inf(1), 0}}
@@ -35,8 +35,11 @@ func UseAt(f Facts, share float64) (Use, error) {
 		u.TorqueNm.Lo = min(u.TorqueNm.Lo, torqueAtStressNm(s, dLo, weak*share, lo))
 		u.TorqueNm.Hi = max(u.TorqueNm.Hi, torqueAtStressNm(s, dHi, strong*share, hi))
 	}
-	if !positive(u.PreloadN.Hi) || !positive(u.TorqueNm.Hi) {
+	if !u.PreloadN.rises() || !u.TorqueNm.rises() {
 		return Use{}, ErrRange
 	}
 	return u, nil
 }
+
+// rises reports a span of positive, ordered ends.
+func (s Span) rises() bool { return positive(s.Lo) && positive(s.Hi) && s.Lo <= s.Hi }

@@ -86,7 +86,12 @@ var charts = sync.OnceValue(func() map[chartKey][]chartRow {
 			row.values = append(row.values, q)
 		}
 		row.nm, _ = row.values[0].Bounds()
-		strengths := reference.ReadClass(class, t.D, t.Family == reference.Metric).Rows
+		read := reference.ReadClass(class, t.D, t.Family == reference.Metric)
+		strengths := read.Rows
+		if read.Between {
+			// SAE 6 or 7: it is no chart of the lower neighbour.
+			strengths = strengths[len(strengths)-1:]
+		}
 		for _, s := range strengths {
 			row.named = append(row.named, s.Designation)
 		}
