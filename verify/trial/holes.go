@@ -50,9 +50,16 @@ func (t *trial) holes() []Hole {
 			File: s.entry.File, Record: s.entry.Record.ID, Pointer: s.entry.Pointer,
 			Planted: s.planted, Passed: len(s.through), Example: example(s),
 		}
+		last := ""
 		for _, a := range additions(s) {
-			if n := t.closes(s, a); n > 0 {
-				h.Add = append(h.Add, Addition{a.what, n})
+			switch n := t.closes(s, a); {
+			case n == 0:
+			case a.kind == last: // tried with another value before
+				if x := &h.Add[len(h.Add)-1]; n > x.Closes {
+					*x = Addition{a.what, n}
+				}
+			default:
+				h.Add, last = append(h.Add, Addition{a.what, n}), a.kind
 			}
 		}
 		slices.SortStableFunc(h.Add, func(a, b Addition) int { return cmp.Compare(b.Closes, a.Closes) })
@@ -89,6 +96,7 @@ func harm(b *slip.Bench, p plant) float64 {
 
 // addition is something that a record could say, made on a copy of it.
 type addition struct {
+	kind string // those of one kind are tried one after the other
 	what string
 	make func(r *schema.Record)
 }
@@ -99,7 +107,7 @@ func additions(s *subject) []addition {
 	var out []addition
 	r := s.entry.Record
 	if slices.ContainsFunc(s.bench.Paths(), func(p schema.Path) bool { return secondUnit(s.bench.Figure(p)) != "" }) {
-		out = append(out, addition{"the figures in a second unit, if the source prints one", nil})
+		out = append(out, addition{"unit", "the figures in a second unit, if the source prints one", nil})
 	}
 	if r.Kind != schema.KindTorque {
 		return out
@@ -115,13 +123,13 @@ func additions(s *subject) []addition {
 	}
 	if has(func(f *schema.Fastener) string { return f.Thread }) {
 		if !has(func(f *schema.Fastener) string { return f.Type }) {
-			out = append(out, addition{"the type of the fastener", func(r *schema.Record) {
+			out = append(out, addition{"type", "the type of the fastener", func(r *schema.Record) {
 				each(r, func(f *schema.Fastener) { f.Type = cmp.Or(f.Type, "screw") })
 			}})
 		}
 		if !has(func(f *schema.Fastener) string { return f.Class }) {
 			for _, class := range []string{"8.8", "SAE 5", "8"} {
-				out = append(out, addition{"the class (tried with " + class + ")", func(r *schema.Record) {
+				out = append(out, addition{"class", "the class (tried with " + class + ")", func(r *schema.Record) {
 					each(r, func(f *schema.Fastener) {
 						f.Class = cmp.Or(f.Class, class)
 						f.Type = cmp.Or(f.Type, "screw")
@@ -130,7 +138,7 @@ func additions(s *subject) []addition {
 			}
 		}
 		if r.Joint.Into == "" && r.Joint.Engagement.IsZero() {
-			out = append(out, addition{"what it is screwed into, and the engagement (tried with cast aluminium, 1.5 diameters)", func(r *schema.Record) {
+			out = append(out, addition{"engagement", "what it is screwed into, and the engagement (tried with cast aluminium, 1.5 diameters)", func(r *schema.Record) {
 				r.Joint.Into = "cast aluminium"
 				t, problem := reference.ParseThread(r.Fasteners.Items[0].Thread)
 				if problem != nil || t.D <= 0 {
@@ -140,7 +148,7 @@ func additions(s *subject) []addition {
 				r.Joint.Engagement = schema.Figure{Values: []convert.Value{{Text: text}}}
 			}})
 		} else if r.Joint.Engagement.IsZero() {
-			out = append(out, addition{"the engagement (tried with 1.5 diameters)", func(r *schema.Record) {
+			out = append(out, addition{"engagement", "the engagement (tried with 1.5 diameters)", func(r *schema.Record) {
 				t, problem := reference.ParseThread(r.Fasteners.Items[0].Thread)
 				if problem != nil || t.D <= 0 {
 					return
@@ -150,7 +158,7 @@ func additions(s *subject) []addition {
 			}})
 		}
 	} else {
-		out = append(out, addition{"the thread and class (tried with the size that the torque fits best, 8.8)", fitThread})
+		out = append(out, addition{"thread", "the thread and class (tried with the size that the torque fits best, 8.8)", fitThread})
 	}
 	return out
 }
