@@ -53,6 +53,9 @@ func lookThread(term string) []Entry {
 		if e.Source.IsZero() {
 			e.Source = Cite("thread-names")
 		}
+		if strings.HasSuffix(t.Designation, "tapping screw") {
+			e.Lines[0][1] += ": it cuts its own, and no table of metric or inch threads holds for it"
+		}
 		if t.D > 0 {
 			e.Lines = append(e.Lines, [2]string{"major diameter", plain(t.D) + " mm"})
 		}

@@ -19,6 +19,8 @@ func TestLook(t *testing.T) {
 		{"1/4 UNF", "1/4-28 UNF", "same size", "1/4-20 UNC, 1/4-32 UNEF"},
 		{"G 1/2", "G 1/2", "thread", "parallel pipe thread"},
 		{"Tr 20x4", "Tr 20x4", "pitch", "4 mm"}, // its source: known by name
+		{"#8 tapping", "#8 tapping screw", "thread", "other thread: it cuts its own, and no table of metric or inch threads holds for it"},
+		{"UNC 1/4-20", "1/4-20 UNC", "series", "UNC"},
 		{"10.9", "10.9, bolt from M1.6 to M39", "proof stress", "830 MPa"},
 		{"8.8", "8.8, bolt over M16 to M39", "tensile strength, least", "830 MPa"},
 		{"SAE 5", "SAE 5, bolt over 1 to 1-1/2 in", "proof stress", "510.2 MPa (74 ksi)"},

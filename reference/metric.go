@@ -29,7 +29,7 @@ const metricDeviations = "abcdefghjkmnprs"
 func (s *scan) metric(t Thread) (Thread, *ThreadProblem) {
 	begin := s.i
 	s.i++
-	s.skip(" ")
+	s.skip(" -")
 	d, ok := s.number()
 	if !ok {
 		return t, s.notAThread()

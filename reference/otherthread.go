@@ -76,6 +76,8 @@ func (s *scan) otherFamily(t Thread) (Thread, *ThreadProblem, bool) {
 		s.fitting(&t, n, nameEnd)
 	case n.family == PipeParallel || n.family == PipeTaper || n.family == NPT || n.family == NPTF || n.name == "BSP":
 		problem = s.pipe(&t, n, nameEnd)
+	case n.name == tapping:
+		s.tappingScrew(&t, nameEnd)
 	default:
 		s.other(&t, n, nameEnd)
 	}
@@ -119,7 +121,24 @@ func (s *scan) findName() (n named, end int, ok bool) {
 		first = false
 		i = j
 	}
+	if i := strings.Index(norm, tapping); i >= 0 {
+		return named{OtherFamily, tapping, true, ""}, i + len(tapping), true
+	}
 	return named{}, 0, false
+}
+
+// tapping names screws that cut their own thread. Their sizes (M5, #8) are named
+// as those of metric and unified threads are, their threads are others.
+const tapping = "tapping"
+
+// tappingScrew writes the size as printed, and what it is the size of.
+func (s *scan) tappingScrew(t *Thread, nameEnd int) {
+	size := s.text[s.from(s.i):s.from(nameEnd-len(tapping))]
+	size = strings.TrimRight(size, " -,")
+	if n := len(size) - len("self"); n >= 0 && strings.EqualFold(size[n:], "self") {
+		size = strings.TrimRight(size[:n], " -,")
+	}
+	t.Designation = strings.TrimSpace(size + " tapping screw")
 }
 
 func numberFollows(rest string) bool {

@@ -14,6 +14,8 @@ type scan struct {
 	norm []byte
 	at   []int // place in text of each byte of norm, and of the end
 	i    int
+
+	series string // unified series that stood before the size
 }
 
 var spelled = map[rune]string{

@@ -94,7 +94,8 @@ func (p *ThreadProblem) Error() string { return p.Message }
 
 // ParseThread reads a thread designation as printed: M8, M8x1.25, M8 × 1.25-6g,
 // 1/4-20 UNC-2A, #10-32, No. 10-32, 5/16"-18, 1 1/8-7, .250-20, G 1/2 A, R 3/8,
-// 3/8 NPT, 7/16-20 37° flare, 9/16-18 ORB, Tr 20x4, and other families by name.
+// 3/8 NPT, 7/16-20 37° flare, 9/16-18 ORB, Tr 20x4, and other families by name,
+// tapping screws among them. The series may stand in front: UNC 1/4-20.
 //
 // A size without pitch is read as the coarse thread in metric ("M8", ISO 965-1)
 // and left open in inch ("1/4": Pitch 0, see [ThreadsOfSize]). A pitch that is
@@ -124,6 +125,7 @@ func parseThread(text string) (Thread, *ThreadProblem) {
 	if read, p, ok := s.otherFamily(t); ok {
 		return read, p
 	}
+	s.seriesFirst()
 	c := s.peek()
 	switch {
 	case c == 'm':

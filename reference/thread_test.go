@@ -205,6 +205,8 @@ func TestThreadProblems(t *testing.T) {
 		{"1/4-26", NoSuchPitch, "26", "1/4-28 UNF", false, "1/4-26 UNS"}, // BSF
 		{"10-30", NoSuchPitch, "30", "No. 10-32 UNF", false, "No. 10-30 UNS"},
 		{"1/4-8", NoSuchPitch, "8", "1/4-20 UNC", true, "1/4-8 UNS"},
+		{"UNF 1/4-20", SeriesMismatch, "1/4-20", "1/4-20 UNC", false, "1/4-20 UNC"},
+		{"UNC", NotAThread, "UNC", "", false, ""},
 		{"#6-20", NoSuchPitch, "20", "No. 6-32 UNC", false, "No. 6-20 UNS"}, // a tapping screw
 		{"1/4-20 UNF", SeriesMismatch, "1/4-20 UNF", "1/4-20 UNC", false, "1/4-20 UNC"},
 		{"3/8-24 UNC", SeriesMismatch, "3/8-24 UNC", "3/8-24 UNF", false, "3/8-24 UNF"},
@@ -323,4 +325,33 @@ func ExampleParseThread() {
 	// Output:
 	// 1/4-20 UNC, D 6.35 mm, area 20.5 mm², class 2A
 	// 25 mm is a length, not a pitch; M8 is M8x1.25, M8x1 or M8x0.75
+}
+
+// The name may stand before the size, and tapping screws are known by name: they
+// cut their own thread, M5 and No. 8 are sizes of theirs (ISO 1478, ASME B18.6.4;
+// from memory).
+func TestParseThreadNames(t *testing.T) {
+	for _, c := range []struct {
+		text, want string
+		family     Family
+		pitch      float64
+	}{
+		{"UNC 1/4-20", "1/4-20 UNC", Unified, 25.4 / 20},
+		{"UNC 1/4", "1/4-20 UNC", Unified, 25.4 / 20},
+		{"UNF-1/4-28", "1/4-28 UNF", Unified, 25.4 / 28},
+		{"UNEF 1/4-32-2A", "1/4-32 UNEF", Unified, 25.4 / 32},
+		{"unf No. 10-32", "No. 10-32 UNF", Unified, 25.4 / 32},
+		{"NF #10-32", "No. 10-32 UNF", Unified, 25.4 / 32},
+		{"M-8x1.25", "M8x1.25", Metric, 1.25},
+		{"M5 self-tapping", "M5 tapping screw", OtherFamily, 0},
+		{"M5 self tapping screw", "M5 tapping screw", OtherFamily, 0},
+		{"#8 tapping", "#8 tapping screw", OtherFamily, 0},
+		{"tapping screw", "tapping screw", OtherFamily, 0},
+		{"ST4.8 tapping", "ST 4.8", OtherFamily, 0},
+	} {
+		got, p := ParseThread(c.text)
+		if p != nil || got.Designation != c.want || got.Family != c.family || !same(got.Pitch, c.pitch) {
+			t.Errorf("%q: got %s, %v, pitch %v, %v, want %s", c.text, got.Designation, got.Family, got.Pitch, p, c.want)
+		}
+	}
 }

@@ -114,6 +114,20 @@ var unifiedLabel = map[string]string{
 	"nc": "UNC", "nf": "UNF", "nef": "UNEF", "n": "UN", "ns": "UNS", "uss": "UNC", "coarse": "UNC", "fine": "UNF",
 }
 
+// seriesFirst takes the series where it stands before the size: UNC 1/4-20.
+func (s *scan) seriesFirst() {
+	i := s.i
+	word := s.word()
+	label, ok := unifiedLabel[word]
+	s.skip(" -.")
+	size := isDigit(s.peek()) || s.peek() == '#' || s.hasWord("no") || s.hasWord("nr")
+	if !ok || !size || word == "coarse" || word == "fine" {
+		s.i = i
+		return
+	}
+	s.series = label
+}
+
 // unified reads an inch designation without a family name.
 func (s *scan) unified(t Thread) (Thread, *ThreadProblem) {
 	begin := s.i
@@ -138,7 +152,7 @@ func (s *scan) unified(t Thread) (Thread, *ThreadProblem) {
 	if !isNumber && kind == 'i' && (given && sizeNumber(n, tpi) || !given && (n == 8 || n == 10 || n == 12)) {
 		isNumber, d = true, numbered(int(n))
 	}
-	label, both := "", false
+	label, both := s.series, false
 	read := Thread{Text: t.Text}
 	rest := s.tail(&read, "1235", "ab", func(w string) bool {
 		l, ok := unifiedLabel[w]

@@ -118,6 +118,9 @@ func ask(opt bandOptions) (question, error) {
 	if !ok {
 		return question{}, fmt.Errorf("nothing is known of the thread %q", opt.thread)
 	}
+	if opt.friction != "" && facts.MuLo == 0 {
+		return question{}, fmt.Errorf("--friction: %s is not met with on threads", opt.friction)
+	}
 	q.facts = facts
 	return q, nil
 }
@@ -134,6 +137,8 @@ func threadOf(text string) (reference.Thread, error) {
 		return t, fmt.Errorf("%s; did you mean %s?", p.Message, orList(p.Near))
 	case p != nil:
 		return t, p
+	case t.Family == reference.OtherFamily:
+		return t, fmt.Errorf("%s is neither a metric nor a unified thread, and what a screw bears is worked out for those only", t.Designation)
 	case t.Family != reference.Metric && t.Family != reference.Unified:
 		return t, fmt.Errorf("%s is a %s; what a screw bears is worked out for metric and unified threads only", text, t.Family)
 	}
