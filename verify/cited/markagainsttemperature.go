@@ -42,10 +42,10 @@ var MarkAgainstTemperature = &rule.Check{
 				Related: []rule.Related{{At: schema.Spot{Path: path.Field("mark")}, Message: fmt.Sprintf("the mark is %q", m.Mark)}},
 			}
 			switch {
-			case cold && coldest(at)-at.Step()/2 > coldBandC+zeroC:
+			case cold && coldest(at) > coldBandC+zeroC+slack(at, convert.AtLeast):
 				f.Want = "up to 71 °C (160 °F)"
 				f.Message = fmt.Sprintf("mark %q holds at %s; by the rule of practice a cold mark holds up to 71 °C (160 °F)", m.Mark, at.Text)
-			case hot && warmest(at)+at.Step()/2 < coldCheckC+zeroC:
+			case hot && warmest(at) < coldCheckC+zeroC-slack(at, convert.AtMost):
 				f.Want = "71 to 149 °C (160 to 300 °F)"
 				f.Message = fmt.Sprintf("mark %q holds at %s; by the rule of practice a hot mark holds from 71 °C (160 °F), and up to 49 °C (120 °F) the check is a cold one", m.Mark, at.Text)
 			default:
@@ -54,6 +54,16 @@ var MarkAgainstTemperature = &rule.Check{
 			p.Report(f)
 		}
 	},
+}
+
+// slack is what a limit is forgiven, in K. A single temperature at it may be
+// either band's, as its rounding allows; a band that begins or ends at it lies
+// whole on the wrong side: 71 to 93 °C is the hot band in print, 160 °F is 71.1 °C.
+func slack(at measure.Reading, limited convert.Form) float64 {
+	if at.Form == convert.Range || at.Form == limited {
+		return -0.2
+	}
+	return at.Step() / 2
 }
 
 // A mark that names a temperature by a single word: COLD, HOT FULL, hot band.

@@ -39,6 +39,9 @@ func classNotInSize(p *rule.Pass) {
 			if f.Want != "" {
 				f.Message += "; on a screw " + f.Want + " is stamped"
 			}
+		case len(c.Rows) > 0 && c.Rows[0].ByName:
+			f.Verdict = rule.Note
+			f.Message = fmt.Sprintf("%s has class %s up to M39 only; a larger screw is checked by the strength that its name says", c.Rows[0].Standard, c.Text)
 		default:
 			return
 		}

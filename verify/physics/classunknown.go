@@ -2,6 +2,7 @@ package physics
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"snapgauge/reference"
@@ -19,6 +20,9 @@ var ClassUnknown = &rule.Check{
 	Record:  classUnknown,
 }
 
+// setScrewClass is a class of ISO 898-5.
+var setScrewClass = regexp.MustCompile(`(?i)\b(?:14|22|33|45)H\b`)
+
 func classUnknown(p *rule.Pass) {
 	eachClass(p.Record, func(at schema.Spot, kind string, c reference.ClassReading) {
 		f := rule.Finding{At: at, Read: c.Text, Want: strings.Join(c.Near, ", ")}
@@ -29,9 +33,20 @@ func classUnknown(p *rule.Pass) {
 				f.Message = fmt.Sprintf("class %q does not exist", c.Text)
 			}
 		case !c.Known || !c.InTables:
+			if kind == "set screw" && setScrewClass.MatchString(c.Text) {
+				return // set screws have rows of their own
+			}
 			f.Verdict = rule.Note
 			f.Message = fmt.Sprintf("class %q is not in the tables", c.Text)
-			if joint.Clamps(kind) {
+			switch {
+			case !c.Known && reference.NotSteel(c.Text):
+				f.Message = fmt.Sprintf("class %q is no steel that the tables have", c.Text)
+				if joint.Clamps(kind) {
+					f.Message += ", so its torque is not checked"
+				}
+			case c.Between && !c.Foreign && joint.Clamps(kind):
+				f.Message += fmt.Sprintf(", so a torque is checked by its neighbours, %s to %s", c.Rows[0].Designation, c.Rows[len(c.Rows)-1].Designation)
+			case joint.Clamps(kind):
 				f.Message += ", so a torque is checked by the strongest class"
 			}
 		default:

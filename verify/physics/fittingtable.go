@@ -2,6 +2,7 @@ package physics
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -180,10 +181,26 @@ func (row *torqueRow) readThread(text string) bool {
 	return true
 }
 
+// sameBand compares the width of the band of a clamp: "band 13.5 mm", "13.5 mm".
+func sameBand(text, name string) bool {
+	bare := func(s string) string {
+		return strings.TrimPrefix(strings.Join(strings.Fields(strings.ToLower(s)), ""), "band")
+	}
+	return bare(text) == bare(name)
+}
+
 // fits reports whether a row speaks of a thread.
 func (row *torqueRow) fits(f *schema.Fastener, t reference.Thread) bool {
 	if row.anySize {
-		return f.Thread == ""
+		// A band that is named by its width has rows of its own; of one by another
+		// name, 40 to 60 mm, all may speak, but not of a clamp with a screw thread.
+		switch {
+		case f.Thread == "" || sameBand(f.Thread, row.name):
+			return true
+		case t.D > 0 || t.Family != reference.NoFamily:
+			return false
+		}
+		return !slices.ContainsFunc(torqueRows(), func(r torqueRow) bool { return r.anySize && sameBand(f.Thread, r.name) })
 	}
 	if f.Thread == "" {
 		return false

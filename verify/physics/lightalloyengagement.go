@@ -2,6 +2,7 @@ package physics
 
 import (
 	"fmt"
+	"math"
 
 	"snapgauge/convert"
 	"snapgauge/reference"
@@ -17,6 +18,9 @@ const (
 	// lightAlloyShort: castings are printed down to one and a half diameters
 	// (common practice, no source).
 	lightAlloyShort = 1.5
+	// longestDiameters: wire inserts end at three diameters, and no thread is tapped
+	// for more than a few (common practice, no source).
+	longestDiameters = 10
 )
 
 // LightAlloyEngagement flags an engagement into aluminium or magnesium that is
@@ -62,6 +66,16 @@ func lightAlloyEngagement(p *rule.Pass) {
 	}
 	_, hi := v.Quantity.Widened()
 	hi *= 1000
+	if d > 0 && v.Quantity.Form != convert.AtMost {
+		if problem := absurd(v, d); problem != "" {
+			p.Report(rule.Finding{
+				Verdict: rule.Query, At: rule.NumberAt(&j.Engagement, schema.At("joint", "engagement"), i), Read: v.Text,
+				Message: fmt.Sprintf("%s of %s in %s %s", v.Text, p.Record.Fasteners.Items[screw].Thread, j.Into, problem),
+				Related: []rule.Related{{At: schema.Spot{Path: p.Record.Fasteners.At(screw).Field("thread")}, Message: "this thread"}},
+			})
+			return
+		}
+	}
 	if d == 0 || hi >= lightAlloyDiameters*d {
 		return
 	}
@@ -82,4 +96,19 @@ func lightAlloyEngagement(p *rule.Pass) {
 		{At: schema.Spot{Path: schema.At("joint", "into")}, Message: "this material"},
 	}
 	p.Report(f)
+}
+
+// absurd says what is wrong with an engagement that no joint has, beside a
+// diameter (mm).
+func absurd(v *convert.Value, d float64) string {
+	lo, hi := v.Quantity.Bounds()
+	least, _ := v.Quantity.Widened()
+	switch {
+	case hi <= 0:
+		return "holds nothing; a digit of the engagement was lost"
+	case !math.IsInf(lo, 0) && least*1000 > longestDiameters*d:
+		return fmt.Sprintf("is more than ten diameters, %s; another length, or another unit, was meant",
+			convert.FromFloat(longestDiameters*d/1000, v.Quantity.Unit, 2))
+	}
+	return ""
 }

@@ -61,13 +61,18 @@ func prevailingTorqueOutside(p *rule.Pass) {
 	if !ok {
 		return
 	}
-	mid := (lo + hi) / 2
+	// A range is judged by its middle, a single figure as widely as its digits allow.
+	switch v.Quantity.Form {
+	case convert.Range, convert.Deviation:
+		lo = (lo + hi) / 2
+		hi = lo
+	}
 	low, high := usual.Lo/runningMargin, usual.Hi*runningMargin
 	side := ""
 	switch {
-	case mid < low && v.Quantity.Form != convert.AtLeast:
+	case hi < low && v.Quantity.Form != convert.AtLeast:
 		side = "low"
-	case mid > high:
+	case lo > high:
 		side = "high"
 	default:
 		return
@@ -76,7 +81,7 @@ func prevailingTorqueOutside(p *rule.Pass) {
 	want := span(low, high, u)
 	p.Report(rule.Finding{
 		Verdict: rule.Query, At: rule.NumberAt(figure, path, i), Read: v.Text, Want: want, Source: source,
-		Message: fmt.Sprintf("%s is unusually %s for the running torque of a lock nut %s; usual are %s", v.Text, side, thread, want),
+		Message: fmt.Sprintf("%s is unusually %s for the running torque of a lock nut %s; usual are %s, half of the least to twice the most that is printed", v.Text, side, thread, want),
 		Related: []rule.Related{{At: schema.Spot{Path: p.Record.Fasteners.At(n).Field("thread")}, Message: "this thread"}},
 	})
 }

@@ -37,6 +37,9 @@ func threadUnknown(p *rule.Pass) {
 			case problem.Certain:
 				f.Verdict = rule.Reject
 			case problem.Kind == reference.NotAThread && namesSize(p.Record.Fasteners.Items[i].Type):
+				if _, known := printedFor(&p.Record.Fasteners.Items[i]); known {
+					continue // its torque is checked by that size
+				}
 				f.Verdict = rule.Note
 				f.Message = fmt.Sprintf("%q names no thread, so its torque is not checked", text)
 			}

@@ -35,8 +35,11 @@ func torques(r *schema.Record, yield func(torque)) {
 		band := known.BandIn(r)
 		for k := range r.Tighten {
 			what := joint.RoleOf(r, i, k)
-			if what == joint.Unjudged {
+			switch {
+			case what == joint.Unjudged:
 				continue
+			case what == joint.Final && known.Facts.Part == joint.AnyPart:
+				what = joint.Stage // it may be an adjusting nut, which takes next to nothing
 			}
 			figure, field := &r.Tighten[k].To, "to"
 			if figure.IsZero() {
@@ -102,11 +105,15 @@ func (t *torque) screw() string {
 	return s
 }
 
-// span prints two torques (N·m) in a unit, two digits each.
+// span prints two torques (N·m) in a unit, two digits each; one where they print
+// alike.
 func span(lo, hi float64, u convert.Unit) string {
 	a, b := convert.FromFloat(lo, u, 2).String(), convert.FromFloat(hi, u, 2).String()
 	if n := len(a) - len(" ") - len(u.Symbol()); n > 0 && a[n:] == " "+u.Symbol() {
 		a = a[:n]
+	}
+	if a+" "+u.Symbol() == b {
+		return b
 	}
 	return fmt.Sprintf("%s to %s", a, b)
 }

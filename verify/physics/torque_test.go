@@ -282,3 +282,59 @@ func BenchmarkTorqueChecks(b *testing.B) {
 		}
 	}
 }
+
+// TestTypeDropped: a panel nut 1/2 takes 30 lbf·in, as an adjusting nut without a
+// word; without its type nothing may be queried that is not with it. A torque that
+// breaks the screw is, whatever is said.
+func TestTypeDropped(t *testing.T) {
+	for _, kind := range []string{"", "adjusting nut"} {
+		r := &schema.Record{Torque: schema.Torque{Tighten: []schema.Step{step(t, "to", "30 lbf·in")}}}
+		r.Fasteners.Items = []schema.Fastener{{Type: kind, Thread: "1/2"}}
+		if found := judgeAll(r); len(found) > 0 {
+			t.Errorf("type %q: %v", kind, said(found))
+		}
+	}
+	r := &schema.Record{Torque: schema.Torque{Tighten: []schema.Step{step(t, "to", "3000 N·m")}}}
+	r.Fasteners.Items = []schema.Fastener{{Thread: "1/2"}}
+	if found := judge(r); len(found) != 1 || found[0].Verdict != rule.Reject {
+		t.Errorf("3000 N·m: %v", said(found))
+	}
+}
+
+// TestFrictionDroppedFinds: 115 N·m on M8 of 8.8 with a stated friction of 0.40 is no
+// reject, and none when the friction is left out; 49 N·m is looked at either way.
+func TestFrictionDroppedFinds(t *testing.T) {
+	for _, tt := range []struct{ class, torque string }{{"8.8", "115 N·m"}, {"12.9", "175 N·m"}, {"8.8", "49 N·m"}} {
+		for _, mu := range []string{"", "0.40", "0.30"} {
+			r := &schema.Record{Torque: schema.Torque{Tighten: []schema.Step{step(t, "to", tt.torque)}}}
+			r.Fasteners.Items = []schema.Fastener{screw("", "M8x1.25", tt.class)}
+			if mu != "" {
+				r.Joint.Friction = figure(t, convert.Number, mu)
+			}
+			found := judge(r)
+			if mu != "0.30" && (len(found) != 1 || found[0].Verdict != rule.Query) || tt.torque == "49 N·m" && len(found) != 1 {
+				t.Errorf("%s at %s, friction %q: %v", tt.class, tt.torque, mu, said(found))
+			}
+		}
+	}
+}
+
+// TestOneFigure: a table of one figure is no range.
+func TestOneFigure(t *testing.T) {
+	r := &schema.Record{Torque: schema.Torque{Tighten: []schema.Step{step(t, "to", "500 N·m")}}}
+	r.Fasteners.Items = []schema.Fastener{{Type: "set screw", Thread: "M10"}, {Type: "pipe fitting", Thread: "1/8 NPT"}, {Type: "plug", Thread: "M10x1"}}
+	for i := range r.Fasteners.Items {
+		one := *r
+		one.Fasteners = schema.Fasteners{Items: r.Fasteners.Items[i : i+1]}
+		for _, f := range judgeAll(&one) {
+			for _, text := range []string{f.Message, f.Want} {
+				if a, b, found := strings.Cut(text, " to "); found {
+					a = a[strings.LastIndex(a, " ")+1:]
+					if strings.HasPrefix(b, a+" N·m") {
+						t.Errorf("%s", text)
+					}
+				}
+			}
+		}
+	}
+}

@@ -2,6 +2,7 @@ package physics
 
 import (
 	"regexp"
+	"slices"
 
 	"snapgauge/reference"
 	"snapgauge/schema"
@@ -18,17 +19,24 @@ var YieldWithoutRenewal = &rule.Check{
 	Record:  yieldWithoutRenewal,
 }
 
-var screwWord = regexp.MustCompile(`(?i)\b(?:cap)?(?:screw|bolt|stud|nut|fastener)s?\b`)
+var (
+	screwWord = regexp.MustCompile(`(?i)\b(?:cap)?(?:screw|bolt|stud|fastener)s?\b`)
+	nutWord   = regexp.MustCompile(`(?i)\b(?:cap)?nuts?\b`)
+)
 
 func yieldWithoutRenewal(p *rule.Pass) {
 	r := p.Record
 	if r == nil || !joint.IntoYield(r) {
 		return
 	}
+	nuts, screws := false, false
 	for _, part := range r.Renew {
-		if screwWord.MatchString(part) {
-			return
-		}
+		nuts = nuts || nutWord.MatchString(part)
+		screws = screws || screwWord.MatchString(part)
+	}
+	i := slices.IndexFunc(r.Fasteners.Items, func(f schema.Fastener) bool { return f.Type == "stud" })
+	if screws || nuts && i < 0 {
+		return
 	}
 	at := schema.At("yield")
 	if !r.Yield {
@@ -38,6 +46,14 @@ func yieldWithoutRenewal(p *rule.Pass) {
 				break
 			}
 		}
+	}
+	if nuts {
+		p.Report(rule.Finding{
+			Verdict: rule.Note, At: schema.Spot{Path: at}, Read: "true", Want: "renew: [studs, nuts], or what the source says of using them again",
+			Message: "the studs are tightened into yield, and renew names the nuts only; it is the stud that has been stretched",
+			Related: []rule.Related{{At: schema.Spot{Path: r.Fasteners.At(i).Field("type")}, Message: "this stud"}},
+		})
+		return
 	}
 	p.Report(rule.Finding{
 		Verdict: rule.Query, At: schema.Spot{Path: at}, Read: "true", Want: "renew: [screws], or what the source says of using them again",

@@ -30,7 +30,8 @@ var FrictionImplausible = &rule.Check{
 		least, okLow := low(mu.quantity())
 		greatest, okHigh := high(mu.quantity())
 		// An end is forgiven what rounding may have moved it.
-		slippery := okLow && least.si+least.half < leastFriction
+		// None at all is no rounding: without friction no screw holds.
+		slippery := okLow && (least.si <= 0 || least.si+least.half < leastFriction)
 		rough := okHigh && greatest.si-greatest.half > greatestFriction
 		if !slippery && !rough {
 			return
