@@ -19,6 +19,7 @@ type claim struct {
 	Kind       string            `json:"kind"`
 	Supersedes string            `json:"supersedes,omitempty"`
 	Unclear    bool              `json:"unclear,omitempty"` // what it applies to could not be read
+	None       bool              `json:"none,omitempty"`    // it says that no figure is published
 	Boxes      []schema.Box      `json:"boxes"`
 	Comma      bool              `json:"comma,omitempty"` // decimal mark of its texts
 	Steps      string            `json:"steps,omitempty"` // the acts of tightening, without their figures
@@ -47,7 +48,7 @@ func claimOf(p *rule.Pass) *claim {
 	r := p.Record
 	c := &claim{
 		ID: r.ID, Named: r.Item != "", Kind: r.Kind, Supersedes: r.Supersedes,
-		Comma: p.Head.Decimal == "comma", Final: -1,
+		Comma: p.Head.Decimal == "comma", Final: -1, None: r.Unpublished != (schema.Unpublished{}),
 	}
 	c.Boxes, c.Unclear = boxesOf(p)
 	last := c.steps(r)
@@ -292,21 +293,27 @@ func (c *claim) values(i int) []convert.Value {
 	return c.read[i]
 }
 
-// at is the place of a fact.
+// at is the place of a fact, or of the record where it has none of that number.
 func (c *claim) at(i int) rule.Place {
 	place := c.place
-	if span := c.Facts[i].Span; !span.IsZero() {
-		place.Span = span
-		place.Pointer = c.pointer() + c.Facts[i].At
-	} else if len(c.Facts) > 0 {
+	if i < 0 || i >= len(c.Facts) {
+		return place
+	}
+	f := &c.Facts[i]
+	place.Pointer += f.At
+	if place.Span = f.Span; f.Span.IsZero() { // it was not asked for
 		place.Span = c.Facts[0].Span
-		place.Pointer = c.pointer() + c.Facts[i].At
 	}
 	return place
 }
 
-// pointer is that of the record in its file.
-func (c *claim) pointer() string { return c.place.Pointer }
+// text is a fact as authored, or the id of the record.
+func (c *claim) text(i int) string {
+	if i < 0 || i >= len(c.Facts) {
+		return c.ID
+	}
+	return strings.Join(c.Facts[i].Texts, ", ")
+}
 
 // exact reports that every fact has its place.
 func (c *claim) exact() bool {

@@ -17,10 +17,9 @@ const (
 
 // contrast is where two claims differ most.
 type contrast struct {
-	how    difference
-	a, b   int    // the facts
-	about  string // what differs when it is no figure: the steps
-	shared int    // facts that were compared
+	how   difference
+	a, b  int    // the facts
+	about string // what differs when it is no figure
 }
 
 // compare finds the first figure in which two claims of one kind differ; one
@@ -31,7 +30,6 @@ func compare(a, b *claim) contrast {
 		return worst
 	}
 	see := func(how difference, i, k int) {
-		worst.shared++
 		if how > worst.how {
 			worst.how, worst.a, worst.b = how, i, k
 		}
@@ -55,9 +53,12 @@ func compare(a, b *claim) contrast {
 	}
 	if !steps && a.Steps != "" && b.Steps != "" {
 		finals(a, b, see)
-		if worst.how == same && len(a.Facts) > 0 && len(b.Facts) > 0 {
-			worst.how, worst.about = near, "steps"
+		if worst.how == same {
+			worst.how, worst.about = near, "differ in their steps"
 		}
+	}
+	if a.None != b.None && worst.how == same {
+		worst.how, worst.about = near, "only one of them has a figure"
 	}
 	return worst
 }

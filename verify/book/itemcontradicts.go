@@ -22,10 +22,15 @@ var ItemContradicts = &rule.Check{
 			if p.Record == nil || p.Entry.Lost || p.Record.ID == "" {
 				return
 			}
-			emit(rule.Row{
-				Group: machineAnd(p, p.Record.ItemName()), Payload: claimOf(p).encode(),
+			c := claimOf(p)
+			row := rule.Row{
+				Group: machineAnd(p, p.Record.ItemName()), Payload: c.encode(),
 				Place: rule.Place{File: p.Entry.File, Pointer: p.Entry.Pointer, Record: p.Record.ID},
-			})
+			}
+			if len(c.Facts) == 0 {
+				row.Place.Span = p.Place(schema.Spot{Path: schema.At("id")}).Span
+			}
+			emit(row)
 		},
 		Judge: judgeClaims,
 	},
@@ -53,64 +58,102 @@ func judgeClaims(rows []rule.Row, report func(rule.Finding)) {
 type item struct {
 	claims []*claim
 	over   map[int][]int // the records that replace one, directly or in a chain
+	class  []int         // equal where two records say the same in the same words
+	made   map[[2]int]contrast
 }
 
-// meeting is an earlier record that differs from a later one on some machine.
+// meeting is an earlier record that differs from a later one on some machine,
+// or says the very same.
 type meeting struct {
 	other int
 	what  contrast
 	on    schema.Box
 }
 
-// meetings finds for each record the earlier ones that it contradicts, and
-// those that say the very same.
+// meetings finds for each record the earlier ones that it contradicts, and one
+// that says the very same.
 func (it *item) meetings() [][]meeting {
 	met := make([][]meeting, len(it.claims))
 	it.replaced()
-	signature := make([]string, len(it.claims))
-	for i, c := range it.claims {
-		signature[i] = c.signature()
-	}
-	told := map[[2]int]bool{}
-	twin := map[int]bool{}
-	it.neighbours(func(i, k int) {
-		if len(met[k]) >= mostRelated || told[[2]int{i, k}] {
-			return
-		}
-		if signature[i] == signature[k] {
-			if a, b := it.claims[i], it.claims[k]; twin[k] || a.sameID(b) || len(a.Facts) == 0 {
-				return
+	it.classes()
+	twin := make([]int, len(it.claims)) // how often one was looked for
+	for _, list := range it.stretches() {
+		sweep(list, it.class, func(a, b int) next {
+			i, k := min(a, b), max(a, b)
+			alike := it.class[i] == it.class[k]
+			switch {
+			case len(met[k]) >= mostRelated && k == b:
+				return nextStretch
+			case len(met[k]) >= mostRelated:
+				return nextRecord
+			case alike && (twin[k] > mostRelated || len(it.claims[i].Facts) == 0), !alike && it.contrast(i, k).how == same:
+				return nextClass
+			case it.claims[i].sameID(it.claims[k]), slices.ContainsFunc(met[k], func(m meeting) bool { return m.other == i }):
+				return nextRecord
 			}
-			if on, ok := it.inForce(i, k); ok {
-				twin[k] = true
-				met[k] = append(met[k], meeting{other: i, on: on})
+			what := it.contrast(i, k)
+			on, ok := it.inForce(i, k)
+			if alike {
+				twin[k]++
 			}
-			return
-		}
-		told[[2]int{i, k}] = true
-		if it.claims[i].sameID(it.claims[k]) {
-			return
-		}
-		what := compare(it.claims[i], it.claims[k])
-		if what.how == same {
-			return
-		}
-		if on, ok := it.inForce(i, k); ok {
+			if !ok {
+				return nextRecord
+			}
+			if alike {
+				twin[k] = mostRelated + 1
+			}
 			if what.how == apart && (it.leadsOut(i) || it.leadsOut(k)) {
 				what.how = near // another item may stand in the chain
 			}
 			met[k] = append(met[k], meeting{i, what, on})
-		}
-	})
+			return nextRecord
+		})
+	}
 	return met
 }
 
-// neighbours calls visit for pairs of records, the earlier first, that may
-// meet: all but those that a numbering parts. It sweeps along the numbering
-// that most boxes use.
-func (it *item) neighbours(visit func(i, k int)) {
-	uses := map[string]int{}
-	axis := ""
+// classes numbers the records by what they say.
+func (it *item) classes() {
+	it.made = map[[2]int]contrast{}
+	numbers := map[string]int{}
+	for _, c := range it.claims {
+		s := c.signature()
+		n, known := numbers[s]
+		if !known {
+			n = len(numbers)
+			numbers[s] = n
+		}
+		it.class = append(it.class, n)
+	}
+}
+
+// contrast compares two records, once for each pair of classes.
+func (it *item) contrast(i, k int) contrast {
+	of := [2]int{it.class[i], it.class[k]}
+	if of[0] == of[1] {
+		return contrast{}
+	}
+	c, ok := it.made[of]
+	if !ok {
+		c = compare(it.claims[i], it.claims[k])
+		if len(it.made) < 1<<20 {
+			it.made[of] = c
+		}
+	}
+	return c
+}
+
+// stretch is a box on the numbering that most boxes use.
+type stretch struct {
+	r  schema.SerialRange
+	of int
+}
+
+// stretches are the boxes of all records, for each variant apart: of those that
+// name one, and of all others.
+func (it *item) stretches() map[string][]stretch {
+	uses, axis := map[string]int{}, ""
+	variants := map[string][]stretch{"": nil}
 	for _, c := range it.claims {
 		for _, b := range c.Boxes {
 			for _, s := range b.Serials {
@@ -118,13 +161,11 @@ func (it *item) neighbours(visit func(i, k int)) {
 					axis = s.Name
 				}
 			}
+			for _, v := range b.Variants {
+				variants[v] = nil
+			}
 		}
 	}
-	type stretch struct {
-		r  schema.SerialRange
-		of int
-	}
-	var all []stretch
 	for i, c := range it.claims {
 		if c.Unclear {
 			continue
@@ -136,26 +177,58 @@ func (it *item) neighbours(visit func(i, k int)) {
 					x.r = s
 				}
 			}
-			all = append(all, x)
-		}
-	}
-	slices.SortStableFunc(all, func(a, b stretch) int {
-		switch {
-		case !a.r.HasFrom || !b.r.HasFrom:
-			return cmp.Compare(hasFrom(a.r), hasFrom(b.r))
-		default:
-			return cmp.Compare(a.r.From, b.r.From)
-		}
-	})
-	var active []stretch
-	for _, x := range all {
-		active = slices.DeleteFunc(active, func(a stretch) bool { return a.r.HasTo && x.r.HasFrom && a.r.To < x.r.From })
-		for _, a := range active {
-			if a.of != x.of {
-				visit(min(a.of, x.of), max(a.of, x.of))
+			for v := range variants {
+				if len(b.Variants) == 0 || slices.Contains(b.Variants, v) {
+					variants[v] = append(variants[v], x)
+				}
 			}
 		}
-		active = append(active, x)
+	}
+	return variants
+}
+
+// next says how a sweep goes on.
+type next uint8
+
+const (
+	nextRecord  next = iota
+	nextClass        // no more of the class of a
+	nextStretch      // no more for b
+)
+
+// sweep goes along a numbering and calls visit for the records a and b of two
+// stretches that meet, b the one that is reached, class by class.
+func sweep(list []stretch, class []int, visit func(a, b int) next) {
+	slices.SortStableFunc(list, func(a, b stretch) int {
+		if !a.r.HasFrom || !b.r.HasFrom {
+			return cmp.Compare(hasFrom(a.r), hasFrom(b.r))
+		}
+		return cmp.Compare(a.r.From, b.r.From)
+	})
+	active := map[int][]stretch{}
+	var order []int // of the classes
+	for _, x := range list {
+		how := nextRecord
+		for _, n := range order {
+			active[n] = slices.DeleteFunc(active[n], func(a stretch) bool { return a.r.HasTo && x.r.HasFrom && a.r.To < x.r.From })
+			how = nextRecord
+			for _, a := range active[n] {
+				if a.of == x.of {
+					continue
+				}
+				if how = visit(a.of, x.of); how != nextRecord {
+					break
+				}
+			}
+			if how == nextStretch {
+				break
+			}
+		}
+		n := class[x.of]
+		if _, known := active[n]; !known {
+			order = append(order, n)
+		}
+		active[n] = append(active[n], x)
 	}
 }
 
@@ -241,6 +314,9 @@ func (c *claim) sameID(d *claim) bool { return c.ID == d.ID && !c.Named && !d.Na
 func (c *claim) signature() string {
 	var b strings.Builder
 	b.WriteString(c.Kind + fieldMark + c.Steps)
+	if c.None {
+		b.WriteString(fieldMark + "none")
+	}
 	if c.Comma {
 		b.WriteString(fieldMark + ",")
 	}
@@ -263,7 +339,7 @@ func (it *item) tell(later int, met []meeting, report func(rule.Finding)) {
 	a, b := it.claims[worst.other], it.claims[later]
 	if worst.what.how == same {
 		report(rule.Finding{
-			Verdict: rule.Note, Place: b.at(0), Read: b.Facts[0].text(),
+			Verdict: rule.Note, Place: b.at(0), Read: b.text(0),
 			Message: fmt.Sprintf("%s gives the same figures for the same machine: %s; one record would do", a.ID, worst.on),
 			Related: []rule.Related{{Place: a.at(0), Message: "the same of " + a.ID}},
 		})
@@ -273,11 +349,11 @@ func (it *item) tell(later int, met []meeting, report func(rule.Finding)) {
 	if !b.exact() && a.exact() {
 		mine, other, here, there = other, mine, a, b
 	}
-	f := rule.Finding{Verdict: rule.Query, Place: here.at(mine), Read: here.Facts[mine].text(), Want: there.Facts[other].text()}
+	f := rule.Finding{Verdict: rule.Query, Place: here.at(mine), Read: here.text(mine), Want: there.text(other)}
 	switch {
 	case worst.what.about != "":
 		f.Want = ""
-		f.Message = fmt.Sprintf("%s and %s apply to the same machine (%s) and differ in their %s; part what they apply to, or say which supersedes the other",
+		f.Message = fmt.Sprintf("%s and %s apply to the same machine (%s) and %s; part what they apply to, or say which supersedes the other",
 			here.ID, there.ID, worst.on, worst.what.about)
 	case worst.what.how == near:
 		f.Message = fmt.Sprintf("%s here, and %s in %s, for the same machine: %s; both may be right, so say which supersedes the other, or answer why they differ",
@@ -287,15 +363,12 @@ func (it *item) tell(later int, met []meeting, report func(rule.Finding)) {
 		f.Message = fmt.Sprintf("%s here, and %s in %s, for the same machine: %s; part what they apply to, or say which supersedes the other",
 			f.Read, f.Want, there.ID, worst.on)
 	}
-	f.Related = append(f.Related, rule.Related{Place: there.at(other), Message: fmt.Sprintf("%s of %s", there.Facts[other].text(), there.ID)})
+	f.Related = append(f.Related, rule.Related{Place: there.at(other), Message: fmt.Sprintf("%s of %s", there.text(other), there.ID)})
 	for _, m := range met[1:] {
 		if m.what.how != same {
 			o := it.claims[m.other]
-			f.Related = append(f.Related, rule.Related{Place: o.at(m.what.a), Message: fmt.Sprintf("%s of %s too, for %s", o.Facts[m.what.a].text(), o.ID, m.on)})
+			f.Related = append(f.Related, rule.Related{Place: o.at(m.what.a), Message: fmt.Sprintf("%s of %s too, for %s", o.text(m.what.a), o.ID, m.on)})
 		}
 	}
 	report(f)
 }
-
-// text is a fact as authored.
-func (f *fact) text() string { return strings.Join(f.Texts, ", ") }
