@@ -256,6 +256,14 @@ func (f *Facts) frictions() frictions {
 	}
 }
 
+// FrictionBeyondUsual reports a stated coefficient that is whole above what is
+// usual for the condition and class, so that the band is not wider for it.
+func (f *Facts) FrictionBeyondUsual() bool {
+	open := *f
+	open.MuLo, open.MuHi = 0, 0
+	return f.statesFriction() && f.MuLo > open.frictions().usualHi
+}
+
 // statesFriction reports a stated coefficient that is one.
 func (f *Facts) statesFriction() bool { return metWith(f.MuLo, f.MuHi) }
 

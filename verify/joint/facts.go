@@ -84,7 +84,7 @@ func engagement(f *schema.Figure) Span {
 		lo = hi
 	}
 	s := Span{max(lo, 0) * 1000, hi * 1000}
-	if !positive(s.Hi) || s.Lo > s.Hi {
+	if _, printed := q.Bounds(); printed <= 0 || !positive(s.Hi) || s.Lo > s.Hi {
 		return Span{}
 	}
 	return s

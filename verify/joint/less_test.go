@@ -76,6 +76,21 @@ func TestCeilingOfUnknownFriction(t *testing.T) {
 	}
 }
 
+// TestFrictionBeyondUsual: 0.30 is more than is usual for plain steel, not for
+// stainless steel (K 0.3 to 0.5 dry).
+func TestFrictionBeyondUsual(t *testing.T) {
+	for _, tt := range []struct {
+		class  string
+		lo, hi float64
+		want   bool
+	}{{"8.8", 0.295, 0.305, true}, {"8.8", 0.115, 0.125, false}, {"A2-70", 0.295, 0.305, false}, {"8.8", 0, 0, false}, {"8.8", 0.08, 0.4, false}} {
+		f, ok := joint.Read(joint.Words{Type: "screw", Thread: "M8", Class: tt.class, FrictionLo: tt.lo, FrictionHi: tt.hi})
+		if !ok || f.FrictionBeyondUsual() != tt.want {
+			t.Errorf("%+v: %v", tt, !tt.want)
+		}
+	}
+}
+
 // TestMisprintedFriction: a coefficient that is not met with states none.
 func TestMisprintedFriction(t *testing.T) {
 	w := joint.Words{Type: "screw", Thread: "M8x1.25", Class: "8.8"}

@@ -24,7 +24,7 @@ const (
 )
 
 // LightAlloyEngagement flags an engagement into aluminium or magnesium that is
-// short of two diameters.
+// short of two diameters, and in whatever material one that no joint has.
 var LightAlloyEngagement = &rule.Check{
 	ID: "light-alloy-engagement", Layer: rule.Physics, Title: "short engagement in a light alloy",
 	Doc: doc("light-alloy-engagement.md"), Source: lightAlloyRule(), Since: "v0.1.0",
@@ -43,11 +43,6 @@ func lightAlloyEngagement(p *rule.Pass) {
 		return
 	}
 	j := &p.Record.Joint
-	switch j.Into {
-	case "cast aluminium", "wrought aluminium", "magnesium":
-	default:
-		return
-	}
 	v, i, ok := j.Engagement.First()
 	if !ok || v.Quantity.Unit.Dimension() != convert.Length || v.Quantity.Form == convert.AtLeast {
 		return
@@ -70,11 +65,16 @@ func lightAlloyEngagement(p *rule.Pass) {
 		if problem := absurd(v, d); problem != "" {
 			p.Report(rule.Finding{
 				Verdict: rule.Query, At: rule.NumberAt(&j.Engagement, schema.At("joint", "engagement"), i), Read: v.Text,
-				Message: fmt.Sprintf("%s of %s in %s %s", v.Text, p.Record.Fasteners.Items[screw].Thread, j.Into, problem),
+				Message: fmt.Sprintf("%s of %s %s", v.Text, p.Record.Fasteners.Items[screw].Thread, problem),
 				Related: []rule.Related{{At: schema.Spot{Path: p.Record.Fasteners.At(screw).Field("thread")}, Message: "this thread"}},
 			})
 			return
 		}
+	}
+	switch j.Into {
+	case "cast aluminium", "wrought aluminium", "magnesium":
+	default:
+		return
 	}
 	if d == 0 || hi >= lightAlloyDiameters*d {
 		return

@@ -35,6 +35,10 @@ func torqueOutsideBand(p *rule.Pass) {
 		if len(t.facts.Missing) > 0 {
 			f.Message += ", without knowing " + strings.Join(t.facts.Missing, ", ")
 		}
+		if side == "high" && t.facts.FrictionBeyondUsual() {
+			f.Message += fmt.Sprintf("; a friction of %s is more than is usual", p.Record.Joint.Friction.Text())
+			f.Related = append(f.Related, rule.Related{At: schema.Spot{Path: schema.At("joint", "friction")}, Message: "this friction"})
+		}
 		p.Report(f)
 	})
 }
