@@ -4,7 +4,9 @@ import (
 	"math"
 	"testing"
 
+	"snapgauge/convert"
 	"snapgauge/reference"
+	"snapgauge/schema"
 	"snapgauge/verify/joint"
 )
 
@@ -60,6 +62,61 @@ func FuzzFacts(f *testing.F) {
 			for _, s := range []joint.Span{u.PreloadN, u.TorqueNm} {
 				if !(s.Lo > 0 && s.Lo <= s.Hi && !math.IsInf(s.Hi, 0)) {
 					t.Errorf("%+v: %+v", facts, u)
+				}
+			}
+		}
+	})
+}
+
+// FuzzSteps asks for fasteners and steps that a record need not have, with figures
+// as they come: nothing panics, and of what is not there nothing is said.
+func FuzzSteps(f *testing.F) {
+	f.Add(1, 1, 0, 0, "25 N·m", "", "0.12", "12 mm", true)
+	f.Add(0, 0, 3, 0, "", "3 N·m", "0", "", false)
+	f.Add(2, 3, -1, -1, "max 1e300 N·m", "min 1 N·m", "0.5 to 0.1", "0 mm", false)
+	f.Add(1, 2, 0, 5, "-5 to 5 N·m", "5 %", "1e-300", "max 1e300 mm", true)
+	f.Fuzz(func(t *testing.T, fasteners, steps, i, k int, torque, running, friction, engagement string, yield bool) {
+		read := func(text string, d convert.Dimension) schema.Figure {
+			q, problem := convert.Parse(text, convert.Of(d), convert.Point)
+			if text == "" || problem != nil {
+				return schema.Figure{}
+			}
+			return schema.Figure{Values: []convert.Value{{Text: text, Quantity: q}}}
+		}
+		r := &schema.Record{}
+		for range min(max(fasteners, 0), 4) {
+			r.Fasteners.Items = append(r.Fasteners.Items, schema.Fastener{Type: "screw", Thread: "M8x1.25", Class: "8.8"})
+		}
+		for range min(max(steps, 0), 4) {
+			r.Tighten = append(r.Tighten, schema.Step{To: read(torque, convert.Torque), Only: []string{"1"}, Yield: yield})
+		}
+		r.Joint.Friction, r.Joint.Engagement, r.Joint.Into = read(friction, convert.Number), read(engagement, convert.Length), "steel"
+		r.Prevailing.Torque = read(running, convert.Torque)
+		there := 0 <= i && i < len(r.Fasteners.Items)
+		if role := joint.RoleOf(r, i, k); role != joint.Unjudged && !(there && 0 <= k && k < len(r.Tighten)) {
+			t.Errorf("fastener %d, step %d: %v", i, k, role)
+		}
+		w := joint.WordsOf(r, i)
+		if !there && w != (joint.Words{}) {
+			t.Errorf("fastener %d: %+v", i, w)
+		}
+		j, ok := joint.Known(w)
+		if !ok {
+			return
+		}
+		b := j.BandIn(r)
+		if !(0 < b.FloorNm && b.FloorNm <= b.UsualLoNm && b.UsualLoNm <= b.UsualHiNm && b.UsualHiNm <= b.CeilingNm && !math.IsInf(b.CeilingNm, 0)) {
+			t.Errorf("%+v: %+v", w, b)
+		}
+		for n := range r.Tighten {
+			to := &r.Tighten[n].To
+			for m := range to.Values {
+				lo, hi, ok := joint.Ends(&to.Values[m])
+				if ok && !(lo <= hi && hi > 0) {
+					t.Errorf("%s: %v to %v", torque, lo, hi)
+				}
+				if side := b.Side(&to.Values[m], joint.Stage); side == "low" {
+					t.Errorf("%s: a stage is too low", torque)
 				}
 			}
 		}
