@@ -1,15 +1,14 @@
 package verify_test
 
 import (
-	"encoding/csv"
 	"fmt"
-	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
 
 	"snapgauge/verify"
+	"snapgauge/verify/internal/tabletest"
 	"snapgauge/verify/rule"
 )
 
@@ -34,7 +33,7 @@ var (
 func TestCallOuts(t *testing.T) {
 	var good, queried, bad, flagged int
 	for _, name := range []string{"torque", "tolerances", "fills"} {
-		for _, row := range readCSV(t, filepath.Join("..", "convert", "testdata", "callouts", name+".csv")) {
+		for _, row := range tabletest.Rows(t, filepath.Join("..", "convert", "testdata", "callouts", name+".csv")) {
 			if left[row["error_class"]] {
 				continue
 			}
@@ -127,29 +126,4 @@ func measureFor(row map[string]string) string {
 		return "speed"
 	}
 	return "width"
-}
-
-// readCSV reads a table with a heading, skipping lines that begin with #.
-func readCSV(t *testing.T, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, row := range rows[1:] {
-		m := map[string]string{}
-		for i, name := range rows[0] {
-			m[name] = row[i]
-		}
-		out = append(out, m)
-	}
-	return out
 }

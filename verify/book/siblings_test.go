@@ -2,10 +2,8 @@ package book_test
 
 import (
 	"cmp"
-	"encoding/csv"
 	"math"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -14,6 +12,7 @@ import (
 	"snapgauge/convert"
 	"snapgauge/schema"
 	"snapgauge/verify/book"
+	"snapgauge/verify/internal/tabletest"
 	"snapgauge/verify/rule"
 )
 
@@ -27,7 +26,7 @@ var printedUnits = map[string]string{"lb-ft": "lbf·ft", "lb-in": "lbf·in"}
 func tableRecords(t testing.TB, told bool) map[string][]*schema.Record {
 	t.Helper()
 	facts := map[[3]string]map[string]string{}
-	for _, f := range readCSV(t, filepath.Join(tables, "facts.csv")) {
+	for _, f := range tabletest.Rows(t, filepath.Join(tables, "facts.csv")) {
 		facts[[3]string{f["file"], f["grade"], f["condition"]}] = f
 	}
 	files, err := filepath.Glob(filepath.Join(tables, "*.csv"))
@@ -55,11 +54,11 @@ func tableRecords(t testing.TB, told bool) map[string][]*schema.Record {
 		switch name {
 		case "facts.csv", "joints-in-service.csv":
 		case "check-torque-tables.csv":
-			for _, r := range readCSV(t, file) {
+			for _, r := range tabletest.Rows(t, file) {
 				add([3]string{name + "#" + r["table"], r["strength"], r["condition"]}, r["thread"], r["torque_Nm"]+" N·m")
 			}
 		default:
-			for _, r := range readCSV(t, file) {
+			for _, r := range tabletest.Rows(t, file) {
 				thread, _, _ := strings.Cut(r["thread"], " (")
 				add([3]string{name, r["grade_or_class"], r["condition"]}, thread, printedTorque(r))
 			}
@@ -245,35 +244,11 @@ func scaled(f schema.Figure, factor float64) schema.Figure {
 	return f
 }
 
-func readCSV(t testing.TB, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	lines, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, line := range lines[1:] {
-		m := map[string]string{}
-		for i, name := range lines[0] {
-			m[name] = line[i]
-		}
-		out = append(out, m)
-	}
-	return out
-}
-
 // TestSiblingsInService: named joints of public manuals, each manual one
 // machine. None may be queried: they differ for reasons of their own.
 func TestSiblingsInService(t *testing.T) {
 	var rows []rule.Row
-	for _, r := range readCSV(t, filepath.Join(tables, "joints-in-service.csv")) {
+	for _, r := range tabletest.Rows(t, filepath.Join(tables, "joints-in-service.csv")) {
 		f := map[string]string{"type": r["type"], "class": r["class_or_grade"]}
 		if strings.Contains(r["condition"], "oil") {
 			f["threads"] = "oiled"

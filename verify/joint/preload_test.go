@@ -1,14 +1,13 @@
 package joint_test
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"snapgauge/reference"
+	"snapgauge/verify/internal/tabletest"
 	"snapgauge/verify/joint"
 )
 
@@ -44,7 +43,7 @@ func TestPublishedTables(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.file, func(t *testing.T) {
 			n := 0
-			for _, r := range readCSV(t, "testdata/"+tt.file) {
+			for _, r := range tabletest.Rows(t, "testdata/"+tt.file) {
 				thread, problem := reference.ParseThread(r["thread"])
 				if problem != nil {
 					t.Fatal(problem)
@@ -225,30 +224,6 @@ func FuzzRelations(f *testing.F) {
 			t.Errorf("preload %v, torque %v, back %v", load, m, back)
 		}
 	})
-}
-
-func readCSV(t testing.TB, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, row := range rows[1:] {
-		m := map[string]string{}
-		for i, name := range rows[0] {
-			m[name] = row[i]
-		}
-		out = append(out, m)
-	}
-	return out
 }
 
 func number(t testing.TB, s string) float64 {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"snapgauge/reference"
+	"snapgauge/verify/internal/tabletest"
 	"snapgauge/verify/joint"
 )
 
@@ -24,7 +25,7 @@ func mustThread(t testing.TB, text string) reference.Thread {
 // ISO 965-1 and ASME B1.1.
 func TestStripAreas(t *testing.T) {
 	n := 0
-	for _, r := range readCSV(t, "testdata/check-strip-areas.csv") {
+	for _, r := range tabletest.Rows(t, "testdata/check-strip-areas.csv") {
 		text := r["thread"]
 		if r["unit"] == "mm" {
 			text += "x" + r["pitch"]

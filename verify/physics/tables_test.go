@@ -1,11 +1,9 @@
 package physics_test
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"sort"
 	"strings"
@@ -14,6 +12,7 @@ import (
 	"snapgauge/convert"
 	"snapgauge/schema"
 	"snapgauge/verify"
+	"snapgauge/verify/internal/tabletest"
 	"snapgauge/verify/joint"
 	"snapgauge/verify/physics"
 	"snapgauge/verify/rule"
@@ -36,7 +35,7 @@ var units = map[string]string{"lb-ft": "lbf·ft", "lb-in": "lbf·in", "N·m": "N
 func tableRows(t testing.TB) []tableRow {
 	t.Helper()
 	facts := map[[3]string]map[string]string{}
-	for _, f := range readCSV(t, "testdata/tables/facts.csv") {
+	for _, f := range tabletest.Rows(t, "testdata/tables/facts.csv") {
 		facts[[3]string{f["file"], f["grade"], f["condition"]}] = f
 	}
 	files, err := filepath.Glob("testdata/tables/*.csv")
@@ -60,11 +59,11 @@ func tableRows(t testing.TB) []tableRow {
 		switch name {
 		case "facts.csv", "joints-in-service.csv":
 		case "check-torque-tables.csv":
-			for _, r := range readCSV(t, file) {
+			for _, r := range tabletest.Rows(t, file) {
 				add([3]string{name + "#" + r["table"], r["strength"], r["condition"]}, r["thread"], r["torque_Nm"]+" N·m")
 			}
 		default:
-			for _, r := range readCSV(t, file) {
+			for _, r := range tabletest.Rows(t, file) {
 				thread, _, _ := strings.Cut(r["thread"], " (")
 				add([3]string{name, r["grade_or_class"], r["condition"]}, thread, printed(r))
 			}
@@ -184,7 +183,7 @@ func TestTablesPass(t *testing.T) {
 // query, no reject.
 func TestJointsInService(t *testing.T) {
 	queries := 0
-	for _, r := range readCSV(t, "testdata/tables/joints-in-service.csv") {
+	for _, r := range tabletest.Rows(t, "testdata/tables/joints-in-service.csv") {
 		f := map[string]string{"type": r["type"], "class": r["class_or_grade"]}
 		if r["into"] == "cast iron block" {
 			f["into"] = "cast iron"
@@ -322,28 +321,4 @@ func byCondition(by map[string][2]int) string {
 		fmt.Fprintf(&b, "; %s %.1f %%", label, 100*float64(by[n][0])/float64(by[n][1]))
 	}
 	return b.String()
-}
-
-func readCSV(t testing.TB, name string) []map[string]string {
-	t.Helper()
-	f, err := os.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comment = '#'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out []map[string]string
-	for _, row := range rows[1:] {
-		m := map[string]string{}
-		for i, name := range rows[0] {
-			m[name] = row[i]
-		}
-		out = append(out, m)
-	}
-	return out
 }
