@@ -154,7 +154,7 @@ func classProblem(class, kind string, t reference.Thread) error {
 	message := r.Message
 	switch {
 	case r.Known && r.Exists && (r.Foreign || !r.SizeFits):
-	case r.Known && r.Exists && !r.InTables:
+	case r.Known && r.Exists && !r.InTables && !r.Between:
 		message = fmt.Sprintf("class %s is in none of the tables; without --class the band holds for every class", class)
 	case r.Known && r.Exists:
 		message = otherPart(class, kind, r)
