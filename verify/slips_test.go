@@ -128,3 +128,46 @@ func TestUnitUse(t *testing.T) {
 		t.Errorf("nothing was counted, and yet %d of %d", n, all)
 	}
 }
+
+// TestSlipsAreNotRejected: what is offered in place of a figure is never itself
+// rejected. 100 N·m on an M8 of class 8.8 is above the usual band and below
+// breaking; ten times that would break it.
+func TestSlipsAreNotRejected(t *testing.T) {
+	const screw = head + `  - id: cover-screws
+    kind: torque
+    where: cover
+    fastener: {type: screw, thread: %s, class: %q, count: 4}
+    joint: {threads: dry}
+    tighten: [{to: %s}]
+    source: {ref: manual, at: page 3}
+`
+	for _, tt := range []struct{ thread, class, to string }{
+		{"M8x1.25", "8.8", "100 N·m"},
+		{"M16x2", "8.8", "85 lbf·in"},
+		{"M20x2.5", "8.8", "1640 N·m"},
+		{"M10x1.5", "10.9", "288 N·m"},
+		{"3/8-16 UNC", "SAE 5", "124 N·m"},
+	} {
+		offered := 0
+		for _, f := range run(t, verify.All(), "gear.yaml", fmt.Sprintf(screw, tt.thread, tt.class, tt.to)) {
+			for _, s := range f.Slips {
+				thread, class, to := tt.thread, tt.class, tt.to
+				switch s.Slip {
+				case "wrong class":
+					class = s.Reads
+				case "wrong thread":
+					thread = s.Reads
+				default:
+					to = s.Reads
+				}
+				offered++
+				for _, again := range run(t, verify.All(), "gear.yaml", fmt.Sprintf(screw, thread, class, to)) {
+					if again.Verdict == rule.Reject {
+						t.Errorf("%s %s %s: offers %s (%s), which is rejected: %s", tt.thread, tt.class, tt.to, s.Reads, s.Slip, again.Message)
+					}
+				}
+			}
+		}
+		t.Logf("%s %s %s: %d offered", tt.thread, tt.class, tt.to, offered)
+	}
+}

@@ -58,24 +58,31 @@ func (s search) plausible(c *slip.Candidate) (share float64, because string) {
 // stained is the weight of a candidate for which another check speaks up.
 const stained = 0.03
 
-// spotless runs all checks of records on the bench and weighs down a candidate
-// that brings a new finding.
+// spotless runs all checks of records on the bench. A candidate that brings a new
+// query is weighed down; one that brings a new reject was not meant, and must
+// not be offered: it may break what the figure spared.
 func (s search) spotless(c *slip.Candidate) float64 {
 	e := *s.e
 	e.Record = s.bench.Record
+	weight := 1.0
 	for _, check := range s.r.checks {
 		if check.Record == nil {
 			continue
 		}
-		spots := false
 		check.Record(rule.NewPass(check, &e, func(f rule.Finding) {
-			spots = spots || f.Verdict >= rule.Query && !s.known[saying{f.Check, f.At.Path}]
+			switch {
+			case s.known[saying{f.Check, f.At.Path}]:
+			case f.Verdict == rule.Reject:
+				weight = 0
+			case f.Verdict == rule.Query:
+				weight = min(weight, stained)
+			}
 		}))
-		if spots {
-			return stained
+		if weight == 0 {
+			return 0
 		}
 	}
-	return 1
+	return weight
 }
 
 // unheld is the weight of a figure that nothing is known to be held against,
