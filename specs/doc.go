@@ -1,7 +1,7 @@
 // Package specs reads spec files: YAML, JSON and NDJSON. Each becomes a tree
 // of [schema.Node] that knows where in the file every value stands, and from
 // it package schema makes records. [Read] reads one file from an [io.Reader],
-// [Walk] finds the spec files of a folder, [Lines] fetches lines to show.
+// [Walk] finds the spec files of a folder.
 //
 // # What is read
 //

@@ -2,14 +2,12 @@ package specs
 
 import (
 	"bufio"
-	"errors"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 	"testing/fstest"
-	"testing/iotest"
 )
 
 func bufioReader(s string) *bufio.Reader { return bufio.NewReaderSize(strings.NewReader(s), 16) }
@@ -195,22 +193,5 @@ func TestJoin(t *testing.T) {
 		{"books", ".", "books"},
 	} {
 		diff(t, c[0]+" and "+c[1], c[2], Join(c[0], c[1]))
-	}
-}
-
-func TestLines(t *testing.T) {
-	src := "\ufeffone ·\r\ntwo\n\n" + strings.Repeat("x", MaxLine+1) + "\nfive °"
-	got, err := Lines(strings.NewReader(src), []int{5, 1, 3, 4, 1, 9, 0, -1})
-	if err != nil {
-		t.Fatal(err)
-	}
-	diff(t, "lines", map[int]string{1: "one ·", 3: "", 5: "five °"}, got)
-
-	gone := errors.New("gone")
-	if _, err := Lines(iotest.ErrReader(gone), []int{1}); !errors.Is(err, gone) {
-		t.Errorf("got %v, want %v", err, gone)
-	}
-	if got, err := Lines(iotest.ErrReader(gone), nil); len(got) != 0 || err != nil {
-		t.Errorf("reads though no line is wanted: %v, %v", got, err)
 	}
 }

@@ -31,9 +31,6 @@ func (i Interval) Known() bool {
 // Mid is the middle.
 func (i Interval) Mid() float64 { return i.Lo + (i.Hi-i.Lo)/2 }
 
-// Meets reports that the two have a number in common.
-func (i Interval) Meets(j Interval) bool { return i.Lo <= j.Hi && j.Lo <= i.Hi }
-
 func (i Interval) positive() bool { return i.Known() && i.Lo > 0 }
 
 // absent reports an interval of which neither end is a number, as [None].

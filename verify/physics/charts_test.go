@@ -5,6 +5,7 @@ import (
 
 	"snapgauge/convert"
 	"snapgauge/schema"
+	"snapgauge/verify/internal/tabletest"
 	"snapgauge/verify/physics"
 	"snapgauge/verify/rule"
 )
@@ -14,7 +15,7 @@ func otherGrade(t testing.TB, thread, class string, torque ...string) []rule.Fin
 	t.Helper()
 	r := &schema.Record{}
 	r.Fasteners.Items = []schema.Fastener{screw("", thread, class)}
-	r.Tighten = []schema.Step{{To: figure(t, convert.Torque, torque...)}}
+	r.Tighten = []schema.Step{{To: tabletest.Figure(t, convert.Torque, torque...)}}
 	var found []rule.Finding
 	physics.OtherGradeTable.Record(rule.NewPass(physics.OtherGradeTable, &schema.Entry{Record: r}, func(f rule.Finding) { found = append(found, f) }))
 	return found

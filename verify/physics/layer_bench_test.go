@@ -6,6 +6,7 @@ import (
 	"snapgauge/convert"
 	"snapgauge/schema"
 	"snapgauge/verify"
+	"snapgauge/verify/internal/tabletest"
 	"snapgauge/verify/rule"
 )
 
@@ -16,7 +17,7 @@ func BenchmarkLayer(b *testing.B) {
 	fill := func(name, kind, thread, class, torque string) {
 		r := records[name]
 		r.Fasteners.Items = []schema.Fastener{{Type: kind, Thread: thread, Class: class, Head: "hex", Count: 4}}
-		r.Joint = schema.Joint{Into: "cast aluminium", Engagement: figure(b, convert.Length, "18 mm"), Threads: "dry", Seal: "gasket"}
+		r.Joint = schema.Joint{Into: "cast aluminium", Engagement: tabletest.Figure(b, convert.Length, "18 mm"), Threads: "dry", Seal: "gasket"}
 		r.Renew = []string{"gasket", "self-locking nuts"}
 		r.Tighten = []schema.Step{step(b, "to", torque)}
 	}

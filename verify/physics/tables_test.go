@@ -4,12 +4,10 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"path/filepath"
 	"sort"
 	"strings"
 	"testing"
 
-	"snapgauge/convert"
 	"snapgauge/schema"
 	"snapgauge/verify"
 	"snapgauge/verify/internal/tabletest"
@@ -27,92 +25,17 @@ type tableRow struct {
 	band   joint.Band
 }
 
-// units of the published tables as the format spells them.
-var units = map[string]string{"lb-ft": "lbf·ft", "lb-in": "lbf·in", "N·m": "N·m", "N·cm": "N·cm"}
-
-// tableRows reads every row of the published tables. facts.csv says what kind
-// of fastener a row is about, and why a row is left out.
+// tableRows reads every row of the published tables.
 func tableRows(t testing.TB) []tableRow {
 	t.Helper()
-	facts := map[[3]string]map[string]string{}
-	for _, f := range tabletest.Rows(t, "testdata/tables/facts.csv") {
-		facts[[3]string{f["file"], f["grade"], f["condition"]}] = f
-	}
-	files, err := filepath.Glob("testdata/tables/*.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var out []tableRow
-	add := func(key [3]string, thread, text string) {
-		f := facts[key]
-		if f == nil {
-			t.Fatalf("no facts for %q", key)
-		}
-		if f["left_out"] != "" {
-			return
-		}
-		r := record(t, thread, f, text)
-		out = append(out, tableRow{where: fmt.Sprintf("%s: %s, %s, %s: %s", key[0], thread, key[1], key[2], text), record: r, words: joint.WordsOf(r, 0)})
-	}
-	for _, file := range files {
-		name := filepath.Base(file)
-		switch name {
-		case "facts.csv", "joints-in-service.csv":
-		case "check-torque-tables.csv":
-			for _, r := range tabletest.Rows(t, file) {
-				add([3]string{name + "#" + r["table"], r["strength"], r["condition"]}, r["thread"], r["torque_Nm"]+" N·m")
-			}
-		default:
-			for _, r := range tabletest.Rows(t, file) {
-				thread, _, _ := strings.Cut(r["thread"], " (")
-				add([3]string{name, r["grade_or_class"], r["condition"]}, thread, printed(r))
-			}
-		}
+	for _, r := range tabletest.Torques(t, "testdata/tables") {
+		out = append(out, tableRow{
+			where:  fmt.Sprintf("%s: %s, %s, %s: %s", r.File, r.Thread, r.Grade, r.Condition, r.Text),
+			record: r.Record, words: joint.WordsOf(r.Record, 0),
+		})
 	}
 	return out
-}
-
-// printed is the torque of a row as a figure.
-func printed(r map[string]string) string {
-	u := r["unit"]
-	if known := units[u]; known != "" {
-		u = known
-	}
-	switch lo, hi := r["torque_min"], r["torque_max"]; {
-	case lo != "" && hi != "":
-		return lo + " to " + hi + " " + u
-	case hi != "":
-		return "max " + hi + " " + u
-	case lo != "":
-		return "min " + lo + " " + u
-	}
-	return r["torque"] + " " + u
-}
-
-// record makes a torque record of one fastener and one torque.
-func record(t testing.TB, thread string, f map[string]string, torque string) *schema.Record {
-	t.Helper()
-	r := &schema.Record{ID: "row", Kind: schema.KindTorque}
-	r.Fasteners.Items = []schema.Fastener{{Type: f["type"], Thread: thread, Class: f["class"], Head: schema.Word(f["head"])}}
-	r.Joint.Threads, r.Joint.Into, r.Joint.Seal = schema.Word(f["threads"]), schema.Word(f["into"]), schema.Word(f["seal"])
-	if f["friction"] != "" {
-		r.Joint.Friction = figure(t, convert.Number, f["friction"])
-	}
-	r.Tighten = []schema.Step{{To: figure(t, convert.Torque, torque)}}
-	return r
-}
-
-func figure(t testing.TB, d convert.Dimension, texts ...string) schema.Figure {
-	t.Helper()
-	f := schema.Figure{Want: convert.Of(d), List: len(texts) > 1}
-	for _, text := range texts {
-		q, problem := convert.Parse(text, f.Want, convert.Point)
-		if problem != nil {
-			t.Fatalf("%q: %v", text, problem)
-		}
-		f.Values = append(f.Values, convert.Value{Text: text, Quantity: q})
-	}
-	return f
 }
 
 // judge runs the two checks of torque over a record.
@@ -194,7 +117,7 @@ func TestJointsInService(t *testing.T) {
 		if strings.Contains(r["note"], "gasket") {
 			f["seal"] = "gasket"
 		}
-		for _, found := range judgeAll(record(t, r["thread"], f, printed(r))) {
+		for _, found := range judgeAll(tabletest.Record(t, r["thread"], f, tabletest.Printed(r))) {
 			t.Logf("%s: %s: %s", r["id"], found.Verdict, found.Message)
 			if found.Verdict == rule.Reject {
 				t.Errorf("%s: rejected: %s", r["id"], found.Message)

@@ -9,6 +9,7 @@ import (
 
 	"snapgauge/convert"
 	"snapgauge/schema"
+	"snapgauge/verify/internal/tabletest"
 	"snapgauge/verify/physics"
 	"snapgauge/verify/rule"
 )
@@ -18,19 +19,19 @@ func step(t testing.TB, act, text string, only ...string) schema.Step {
 	s := schema.Step{Only: only}
 	switch act {
 	case "to":
-		s.To = figure(t, convert.Torque, text)
+		s.To = tabletest.Figure(t, convert.Torque, text)
 	case "check":
-		s.Check = figure(t, convert.Torque, text)
+		s.Check = tabletest.Figure(t, convert.Torque, text)
 	case "turn":
-		s.Turn = figure(t, convert.Angle, text)
+		s.Turn = tabletest.Figure(t, convert.Angle, text)
 	case "loosen":
 		s.Loosen = schema.Figure{Word: true, Values: []convert.Value{{Text: text}}}
 	case "run":
 		s.Run = text
 	case "wait":
-		s.Wait = figure(t, convert.Time, text)
+		s.Wait = tabletest.Figure(t, convert.Time, text)
 	case "yield":
-		s.To, s.Yield = figure(t, convert.Torque, text), true
+		s.To, s.Yield = tabletest.Figure(t, convert.Torque, text), true
 	default:
 		t.Fatalf("no step %q", act)
 	}
@@ -157,7 +158,7 @@ func TestPrevailing(t *testing.T) {
 		r.Joint.Threads = "oiled"
 		r.Prevailing.Included = tt.inc
 		if tt.torque != "" {
-			r.Prevailing.Torque = figure(t, convert.Torque, tt.torque)
+			r.Prevailing.Torque = tabletest.Figure(t, convert.Torque, tt.torque)
 		}
 		if found := judge(r); len(found) != tt.want {
 			t.Errorf("%s: %v, want %d", tt.name, said(found), tt.want)
@@ -169,7 +170,7 @@ func TestPrevailing(t *testing.T) {
 // the source, and the fields that it was judged by.
 func TestFinding(t *testing.T) {
 	r := &schema.Record{}
-	r.Tighten = []schema.Step{{To: figure(t, convert.Torque, "71 lbf·ft", "96 N·m")}}
+	r.Tighten = []schema.Step{{To: tabletest.Figure(t, convert.Torque, "71 lbf·ft", "96 N·m")}}
 	r.Fasteners.Items = []schema.Fastener{screw("", "M6x1", "8.8")}
 	found := judge(r)
 	if len(found) != 1 {
@@ -208,8 +209,8 @@ func TestNothingToSay(t *testing.T) {
 		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}}},
 		{Torque: schema.Torque{Tighten: []schema.Step{{}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{}}}}},
 		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{screw("", "M6x1", "8.8")}}}},
-		{Torque: schema.Torque{Tighten: []schema.Step{{To: figure(t, convert.Torque, "700 N·m")}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{Type: "plug", Thread: "M6x1"}}}}},
-		{Torque: schema.Torque{Tighten: []schema.Step{{To: figure(t, convert.Torque, "700 N·m")}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{Type: "adjusting nut", Thread: "M35x1.5"}}}}},
+		{Torque: schema.Torque{Tighten: []schema.Step{{To: tabletest.Figure(t, convert.Torque, "700 N·m")}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{Type: "plug", Thread: "M6x1"}}}}},
+		{Torque: schema.Torque{Tighten: []schema.Step{{To: tabletest.Figure(t, convert.Torque, "700 N·m")}}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{Type: "adjusting nut", Thread: "M35x1.5"}}}}},
 		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}, Prevailing: schema.Prevailing{Torque: unread}, Fasteners: schema.Fasteners{Items: []schema.Fastener{{Type: "prevailing nut", Thread: "M10"}}}}, Renew: []string{"nut"}},
 		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}, Joint: schema.Joint{Into: "cast aluminium", Engagement: unread}, Fasteners: schema.Fasteners{Items: []schema.Fastener{screw("", "M6x1", "8.8")}}}},
 		{Torque: schema.Torque{Tighten: []schema.Step{{To: unread}}, Fasteners: schema.Fasteners{List: true, Items: []schema.Fastener{screw("", "M6x1", "8.8"), {Type: "nut", Thread: "", Class: "4"}, {Type: "tube nut"}}}}},
@@ -309,7 +310,7 @@ func TestFrictionDroppedFinds(t *testing.T) {
 			r := &schema.Record{Torque: schema.Torque{Tighten: []schema.Step{step(t, "to", tt.torque)}}}
 			r.Fasteners.Items = []schema.Fastener{screw("", "M8x1.25", tt.class)}
 			if mu != "" {
-				r.Joint.Friction = figure(t, convert.Number, mu)
+				r.Joint.Friction = tabletest.Figure(t, convert.Number, mu)
 			}
 			found := judge(r)
 			if mu != "0.30" && (len(found) != 1 || found[0].Verdict != rule.Query) || tt.torque == "49 N·m" && len(found) != 1 ||
