@@ -271,6 +271,7 @@ func FuzzParseThread(f *testing.F) {
 	for _, s := range []string{
 		"M8x1.25-6g", "M8 × 1,25 LH", "1/4-20 UNC-2A", "#10-32", "No. 10-32", "1 1/8-7", "1½-6", "G 1/2 A", "3/8-18 NPT", "-6 JIC",
 		"dash -8", "7/16-20 37° flare", "Tr20x4", "M8x25", "10/32", "14 mm", "M18x1.5 O-ring port", "№4-40", "MJ8x1", "1/0-20", "M8xPh2.5P1.25", "\xff8-32",
+		"1/1-80", "1.000-80", `1"-80`,
 	} {
 		f.Add(s)
 	}

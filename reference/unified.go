@@ -100,7 +100,7 @@ func fraction(whole, num, den int) (float64, byte, bool) {
 		return 0, '?', true
 	}
 	kind := byte('f')
-	if den > 64 || den&(den-1) != 0 || num%2 == 0 {
+	if den < 2 || den > 64 || den&(den-1) != 0 || num%2 == 0 {
 		kind = '?'
 	}
 	return float64(whole) + float64(num)/float64(den), kind, true
@@ -143,13 +143,13 @@ func (s *scan) unified(t Thread) (Thread, *ThreadProblem) {
 		}
 		d = numbered(int(n))
 	}
-	s.inchMark()
+	marked := s.inchMark()
 	size := place{s.from(begin), s.from(s.i)}
 	if s.metricWithoutM(n, kind) {
 		return s.missingM(t, n)
 	}
 	tpi, at, given, crossed := s.threadsPerInch()
-	if !isNumber && kind == 'i' && (given && sizeNumber(n, tpi) || !given && (n == 8 || n == 10 || n == 12)) {
+	if !isNumber && !marked && kind == 'i' && (given && sizeNumber(n, tpi) || !given && (n == 8 || n == 10 || n == 12)) {
 		isNumber, d = true, numbered(int(n))
 	}
 	label, both := s.series, false
@@ -201,18 +201,20 @@ func (s *scan) numberSign() bool {
 	return s.i > i
 }
 
-func (s *scan) inchMark() {
+// inchMark takes an inch mark or the word, and tells whether one was there.
+func (s *scan) inchMark() bool {
 	i := s.i
 	s.skip(" ")
 	for _, w := range []string{"inches", "inch", "in"} {
 		if s.hasWord(w) {
 			s.i += len(w)
 			s.skip(".")
-			return
+			return true
 		}
 	}
 	s.i = i
 	s.skip("\"'")
+	return s.i > i
 }
 
 // threadsPerInch takes -20, " - 20", x20, " 20". crossed tells that no dash was
@@ -281,6 +283,10 @@ func unifiedThread(d, tpi float64, label string) Thread {
 		return *c
 	}
 	t := unifiedOf(d, tpi, "UNS")
+	if name := inchName(d); d == math.Trunc(d) && sizeNumber(d, tpi) {
+		// 1-80 is No. 1: one inch with 80 threads needs its mark.
+		t.Designation = name + "\"" + strings.TrimPrefix(t.Designation, name)
+	}
 	t.Source = Citation{ID: "fed-std-h28", Text: Cite("fed-std-h28").Text, Seen: Computed}
 	return t
 }
