@@ -62,13 +62,25 @@ type runner struct {
 	counts      bool // what is met is added to units
 	seq         uint64
 	err         error
+
+	// One pass serves all checks of all entries.
+	pass  *rule.Pass
+	check int            // that is at work
+	found []rule.Finding // what was said of the entry at hand
+	emit  func(rule.Row)
 }
 
 // entry runs the checks of one record or head; false means stop.
 func (r *runner) entry(e *schema.Entry) bool {
-	var found []rule.Finding
+	p := r.pass
+	if p == nil {
+		p = rule.NewPass(nil, e, func(f rule.Finding) { r.found = append(r.found, f) })
+		r.pass, r.emit = p, r.add
+	}
+	p.Take(e)
+	r.found = r.found[:0]
 	for i, c := range r.checks {
-		p := rule.NewPass(c, e, func(f rule.Finding) { found = append(found, f) })
+		p.Check, r.check = c, i
 		switch {
 		case e.HeadOnly:
 			if c.Head != nil {
@@ -79,9 +91,10 @@ func (r *runner) entry(e *schema.Entry) bool {
 			c.Record(p)
 		}
 		if c.Book != nil {
-			c.Book.Emit(p, func(row rule.Row) { r.add(i, row) })
+			c.Book.Emit(p, r.emit)
 		}
 	}
+	found := r.found
 	answers := r.answersOf(e)
 	found = slices.DeleteFunc(found, func(f rule.Finding) bool {
 		return answered(answers, rule.Resolve(e, f.At).Pointer, f)
@@ -115,8 +128,9 @@ func (r *runner) entry(e *schema.Entry) bool {
 	return r.unused(here)
 }
 
-func (r *runner) add(check int, row rule.Row) {
-	row.Check, row.Seq = check, r.seq
+// add takes a row of the check that is at work.
+func (r *runner) add(row rule.Row) {
+	row.Check, row.Seq = r.check, r.seq
 	// Texts of a record are cut from its line, which need not live on.
 	row.Order, row.Payload = strings.Clone(row.Order), strings.Clone(row.Payload)
 	row.Place.Record = strings.Clone(row.Place.Record)

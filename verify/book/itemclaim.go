@@ -54,7 +54,7 @@ func claimOf(p *rule.Pass) *claim {
 	last := c.steps(r)
 	plain := r.Item == "" && len(r.Applies) == 0 && r.Supersedes == ""
 	keys := keyer{r: r, met: map[string]int{}}
-	for path, f := range r.Figures() {
+	for path, f := range p.Figures() {
 		key, soft := keys.of(path)
 		if key == "" {
 			continue

@@ -4,6 +4,7 @@ package rule
 
 import (
 	"fmt"
+	"iter"
 
 	"snapgauge/convert"
 	"snapgauge/reference"
@@ -129,12 +130,45 @@ type Pass struct {
 	Head   *schema.Head
 	Record *schema.Record
 
-	report func(Finding)
+	report  func(Finding)
+	figures []figureAt // once walked
+	walked  bool
+}
+
+type figureAt struct {
+	path   schema.Path
+	figure *schema.Figure
 }
 
 // NewPass makes a pass over an entry. The front door does this.
 func NewPass(c *Check, e *schema.Entry, report func(Finding)) *Pass {
-	return &Pass{Check: c, Entry: e, Head: e.Head, Record: e.Record, report: report}
+	p := &Pass{Check: c, report: report}
+	p.Take(e)
+	return p
+}
+
+// Take turns to another entry, so that one pass serves many.
+func (p *Pass) Take(e *schema.Entry) {
+	p.Entry, p.Head, p.Record = e, e.Head, e.Record
+	p.figures, p.walked = p.figures[:0], false
+}
+
+// Figures are those of the record, as [schema.Record.Figures] walks them; the
+// walk is made once for all checks.
+func (p *Pass) Figures() iter.Seq2[schema.Path, *schema.Figure] {
+	if !p.walked && p.Record != nil {
+		for path, f := range p.Record.Figures() {
+			p.figures = append(p.figures, figureAt{path, f})
+		}
+	}
+	p.walked = true
+	return func(yield func(schema.Path, *schema.Figure) bool) {
+		for i := range p.figures {
+			if !yield(p.figures[i].path, p.figures[i].figure) {
+				return
+			}
+		}
+	}
 }
 
 // Report hands over a finding. Check and Source are filled in where empty.

@@ -20,7 +20,7 @@ var MisprintMatchesNothing = &rule.Check{
 		}
 		use := schema.At("misprint", "use")
 		var texts []string
-		for path, f := range p.Record.Figures() {
+		for path, f := range p.Figures() {
 			for i := range f.Values {
 				if path != use {
 					texts = append(texts, f.Values[i].Text)

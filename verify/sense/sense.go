@@ -25,7 +25,7 @@ func values(p *rule.Pass) iter.Seq2[spotted, convert.Quantity] {
 		if p.Record == nil {
 			return
 		}
-		for path, f := range p.Record.Figures() {
+		for path, f := range p.Figures() {
 			if f.Word {
 				continue
 			}

@@ -29,7 +29,7 @@ func figures(p *rule.Pass) iter.Seq2[schema.Path, *schema.Figure] {
 		if p.Record == nil {
 			return
 		}
-		for path, f := range p.Record.Figures() {
+		for path, f := range p.Figures() {
 			if f.Word || isPart(path) && !anyPartRead(p.Record) {
 				continue
 			}
