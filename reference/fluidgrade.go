@@ -53,6 +53,22 @@ func FluidByGrade(text string) (f Fluid, known bool) {
 	if len(text) > 200 {
 		return Fluid{}, false
 	}
+	if seen, ok := fluidMemo.get(text); ok {
+		return seen.fluid, seen.known
+	}
+	f, known = fluidByGrade(text)
+	fluidMemo.put(text, fluidSeen{f, known})
+	return f, known
+}
+
+type fluidSeen struct {
+	fluid Fluid
+	known bool
+}
+
+var fluidMemo memo[string, fluidSeen]
+
+func fluidByGrade(text string) (f Fluid, known bool) {
 	s := fluidMarks.Replace(strings.ToLower(strings.Join(strings.Fields(text), " ")))
 	if strings.Contains(s, "propylene") || strings.Contains(s, "grease") {
 		return Fluid{}, false // our tables have ethylene glycol, and no greases

@@ -1,7 +1,6 @@
 package book
 
 import (
-	"encoding/json"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,17 +13,17 @@ import (
 // claim is what a record says of its item, as far as another record of the
 // item can contradict it. It travels as the payload of a row.
 type claim struct {
-	ID         string            `json:"id"`
-	Named      bool              `json:"named,omitempty"` // the item is written, and not taken from the id
-	Kind       string            `json:"kind"`
-	Supersedes string            `json:"supersedes,omitempty"`
-	Unclear    bool              `json:"unclear,omitempty"` // what it applies to could not be read
-	None       bool              `json:"none,omitempty"`    // it says that no figure is published
-	Boxes      []schema.Box      `json:"boxes"`
-	Comma      bool              `json:"comma,omitempty"` // decimal mark of its texts
-	Steps      string            `json:"steps,omitempty"` // the acts of tightening, without their figures
-	Facts      []fact            `json:"facts"`
-	Final      int               `json:"final"` // the fact that is the last torque or angle; -1 for none
+	ID         string
+	Named      bool // the item is written, and not taken from the id
+	Kind       string
+	Supersedes string
+	Unclear    bool // what it applies to could not be read
+	None       bool // it says that no figure is published
+	Boxes      []schema.Box
+	Comma      bool   // decimal mark of its texts
+	Steps      string // the acts of tightening, without their figures
+	Facts      []fact
+	Final      int               // the fact that is the last torque or angle; -1 for none
 	place      rule.Place        // of the record
 	read       [][]convert.Value // of the facts, once asked for
 }
@@ -32,13 +31,13 @@ type claim struct {
 // fact is one figure. Facts of two records that have the same key speak of the
 // same thing.
 type fact struct {
-	Key   string             `json:"k"`
-	Texts []string           `json:"t"`
-	Want  convert.Dimensions `json:"w"`
-	At    string             `json:"at"`             // pointer within the record
-	Span  schema.Span        `json:"span,omitzero"`  // of the first text, where it was asked for
-	Soft  bool               `json:"soft,omitempty"` // stands for a circumstance: two may differ and both be right
-	Word  bool               `json:"word,omitempty"`
+	Key   string
+	Texts []string
+	Want  convert.Dimensions
+	At    string      // pointer within the record
+	Span  schema.Span // of the first text, where it was asked for
+	Soft  bool        // stands for a circumstance: two may differ and both be right
+	Word  bool
 }
 
 // claimOf collects what a record says. Places are looked up where records are
@@ -258,20 +257,46 @@ func declared(h *schema.Head, b schema.Box) (schema.Box, bool) {
 }
 
 func (c *claim) encode() string {
-	b, err := json.Marshal(c)
-	if err != nil {
-		return ""
+	w := payload{make([]byte, 0, 512)}
+	w.text(c.ID)
+	w.text(c.Kind)
+	w.text(c.Supersedes)
+	w.text(c.Steps)
+	w.flags(c.Named, c.Unclear, c.None, c.Comma)
+	w.boxes(c.Boxes)
+	w.int(int64(c.Final))
+	w.int(int64(len(c.Facts)))
+	for i := range c.Facts {
+		f := &c.Facts[i]
+		w.text(f.Key)
+		w.texts(f.Texts)
+		w.int(int64(f.Want))
+		w.text(f.At)
+		for _, at := range []schema.Position{f.Span.Start, f.Span.End} {
+			w.int(int64(at.Line))
+			w.int(int64(at.Column))
+		}
+		w.flags(f.Soft, f.Word)
 	}
-	return string(b)
+	return string(w.b)
 }
 
 func decodeClaim(row *rule.Row) (*claim, bool) {
-	c := &claim{place: row.Place}
-	if json.Unmarshal([]byte(row.Payload), c) != nil {
-		return nil, false
+	r := payloadReader{rest: row.Payload}
+	c := &claim{place: row.Place, ID: r.text(), Kind: r.text(), Supersedes: r.text(), Steps: r.text()}
+	r.flags(&c.Named, &c.Unclear, &c.None, &c.Comma)
+	c.Boxes = r.boxes()
+	c.Final = int(r.int())
+	for range r.count() {
+		f := fact{Key: r.text(), Texts: r.texts(), Want: convert.Dimensions(r.int()), At: r.text()}
+		for _, at := range []*schema.Position{&f.Span.Start, &f.Span.End} {
+			at.Line, at.Column = int(r.int()), int(r.int())
+		}
+		r.flags(&f.Soft, &f.Word)
+		c.Facts = append(c.Facts, f)
 	}
 	c.read = make([][]convert.Value, len(c.Facts))
-	return c, true
+	return c, !r.bad
 }
 
 // values reads the texts of a fact again.

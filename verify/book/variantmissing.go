@@ -1,7 +1,6 @@
 package book
 
 import (
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strconv"
@@ -23,10 +22,10 @@ var VariantMissing = &rule.Check{
 
 // extent is what a record applies to, and what its head declares.
 type extent struct {
-	Unclear  bool            `json:"unclear,omitempty"`
-	Boxes    []schema.Box    `json:"boxes"`
-	Variants []string        `json:"variants,omitempty"`
-	Serials  []schema.Serial `json:"serials,omitempty"`
+	Unclear  bool
+	Boxes    []schema.Box
+	Variants []string
+	Serials  []schema.Serial
 }
 
 // emitReach emits a row for every record. One that applies everywhere has no
@@ -44,21 +43,40 @@ func emitReach(p *rule.Pass, emit func(rule.Row)) {
 			x.Unclear = x.Unclear || p.Head.Broken
 			row.Place = p.Place(schema.Spot{Path: schema.At("applies")})
 		}
-		b, err := json.Marshal(x)
-		if err != nil {
-			return
-		}
-		row.Payload = string(b)
+		row.Payload = x.encode()
 	}
 	emit(row)
+}
+
+func (x *extent) encode() string {
+	w := payload{}
+	w.flags(x.Unclear)
+	w.boxes(x.Boxes)
+	w.texts(x.Variants)
+	w.int(int64(len(x.Serials)))
+	for _, s := range x.Serials {
+		w.text(s.Name)
+		w.text(s.Form)
+	}
+	return string(w.b)
+}
+
+func decodeExtent(text string) (x extent, ok bool) {
+	r := payloadReader{rest: text}
+	r.flags(&x.Unclear)
+	x.Boxes, x.Variants = r.boxes(), r.texts()
+	for range r.count() {
+		x.Serials = append(x.Serials, schema.Serial{Name: r.text(), Form: r.text()})
+	}
+	return x, !r.bad
 }
 
 func judgeReach(rows []rule.Row, report func(rule.Finding)) {
 	h := &schema.Head{}
 	var boxes []schema.Box
 	for i := range rows {
-		var x extent
-		if rows[i].Payload == "" || json.Unmarshal([]byte(rows[i].Payload), &x) != nil || x.Unclear {
+		x, ok := decodeExtent(rows[i].Payload)
+		if !ok || x.Unclear {
 			return // it applies to all, or to what cannot be told
 		}
 		boxes = append(boxes, x.Boxes...)

@@ -131,6 +131,9 @@ func named(places []int) string {
 
 // doubled lists the places that stand twice, in the order of the list, and where.
 func doubled(places []int) (at []int) {
+	if len(places) < 2 {
+		return nil
+	}
 	seen := map[int]bool{}
 	for i, n := range places {
 		if seen[n] {

@@ -29,8 +29,12 @@ var PlacesDoubled = &rule.Check{
 		}
 		for i := range p.Record.Tighten {
 			order := p.Record.Tighten[i].Order
+			again := doubled(order)
+			if len(again) == 0 {
+				continue
+			}
 			left := leftOut(p.Record, i)
-			for _, k := range doubled(order) {
+			for _, k := range again {
 				f := rule.Finding{
 					Verdict: rule.Query, At: schema.Spot{Path: schema.At("tighten", i, "order", k)}, Read: fmt.Sprint(order[k]),
 					Message: fmt.Sprintf("the order comes to place %d twice", order[k]),
