@@ -52,8 +52,9 @@ func claimOf(p *rule.Pass) *claim {
 	c.Boxes, c.Unclear = boxesOf(p)
 	last := c.steps(r)
 	plain := r.Item == "" && len(r.Applies) == 0 && r.Supersedes == ""
-	keys := keyer{r: r, met: map[string]int{}}
-	for path, f := range p.Figures() {
+	keys := keyer{r: r}
+	for _, placed := range p.Figures() {
+		path, f := placed.Path, placed.Figure
 		key, soft := keys.of(path)
 		if key == "" {
 			continue
@@ -201,6 +202,9 @@ func (k *keyer) level(p schema.Path, name string) (string, bool) {
 // numbered tells figures of one name apart by their turn.
 func (k *keyer) numbered(key string) string {
 	n := k.met[key]
+	if k.met == nil {
+		k.met = map[string]int{}
+	}
 	k.met[key] = n + 1
 	if n == 0 {
 		return key

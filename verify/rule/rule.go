@@ -4,7 +4,6 @@ package rule
 
 import (
 	"fmt"
-	"iter"
 
 	"snapgauge/convert"
 	"snapgauge/reference"
@@ -130,14 +129,16 @@ type Pass struct {
 	Head   *schema.Head
 	Record *schema.Record
 
-	report  func(Finding)
-	figures []figureAt // once walked
-	walked  bool
+	report   func(Finding)
+	figures  []PlacedFigure
+	walked   bool
+	doubtful bool
 }
 
-type figureAt struct {
-	path   schema.Path
-	figure *schema.Figure
+// PlacedFigure is a figure of a record and where it stands.
+type PlacedFigure struct {
+	Path   schema.Path
+	Figure *schema.Figure
 }
 
 // NewPass makes a pass over an entry. The front door does this.
@@ -150,23 +151,34 @@ func NewPass(c *Check, e *schema.Entry, report func(Finding)) *Pass {
 // Take turns to another entry, so that one pass serves many.
 func (p *Pass) Take(e *schema.Entry) {
 	p.Entry, p.Head, p.Record = e, e.Head, e.Record
-	p.figures, p.walked = p.figures[:0], false
+	p.figures, p.walked, p.doubtful = p.figures[:0], false, false
 }
 
 // Figures are those of the record, as [schema.Record.Figures] walks them; the
-// walk is made once for all checks.
-func (p *Pass) Figures() iter.Seq2[schema.Path, *schema.Figure] {
-	if !p.walked && p.Record != nil {
-		for path, f := range p.Record.Figures() {
-			p.figures = append(p.figures, figureAt{path, f})
-		}
+// walk is made once for all checks. They are good until the next entry.
+func (p *Pass) Figures() []PlacedFigure {
+	p.walk()
+	return p.figures
+}
+
+// Doubtful reports whether any text of the figures was not read, or not surely.
+func (p *Pass) Doubtful() bool {
+	p.walk()
+	return p.doubtful
+}
+
+func (p *Pass) walk() {
+	if p.walked {
+		return
 	}
 	p.walked = true
-	return func(yield func(schema.Path, *schema.Figure) bool) {
-		for i := range p.figures {
-			if !yield(p.figures[i].path, p.figures[i].figure) {
-				return
-			}
+	if p.Record == nil {
+		return
+	}
+	for path, f := range p.Record.Figures() {
+		p.figures = append(p.figures, PlacedFigure{path, f})
+		for i := range f.Values {
+			p.doubtful = p.doubtful || f.Values[i].Problem != nil
 		}
 	}
 }

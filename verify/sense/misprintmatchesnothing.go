@@ -20,7 +20,8 @@ var MisprintMatchesNothing = &rule.Check{
 		}
 		use := schema.At("misprint", "use")
 		var texts []string
-		for path, f := range p.Figures() {
+		for _, placed := range p.Figures() {
+			path, f := placed.Path, placed.Figure
 			for i := range f.Values {
 				if path != use {
 					texts = append(texts, f.Values[i].Text)

@@ -22,15 +22,13 @@ func doc(name string) string { return rule.Doc(texts, name) }
 // and the number of the value.
 func values(p *rule.Pass) iter.Seq2[spotted, convert.Quantity] {
 	return func(yield func(spotted, convert.Quantity) bool) {
-		if p.Record == nil {
-			return
-		}
-		for path, f := range p.Figures() {
+		for _, at := range p.Figures() {
+			f := at.Figure
 			if f.Word {
 				continue
 			}
 			for i := range f.Values {
-				if f.Values[i].Read() && !yield(spotted{f, path, i}, f.Values[i].Quantity) {
+				if f.Values[i].Read() && !yield(spotted{f, at.Path, i}, f.Values[i].Quantity) {
 					return
 				}
 			}

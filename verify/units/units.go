@@ -26,14 +26,11 @@ func doc(name string) string { return rule.Doc(texts, name) }
 // a selection table whose parts go by number (23-4567) these are no figures either.
 func figures(p *rule.Pass) iter.Seq2[schema.Path, *schema.Figure] {
 	return func(yield func(schema.Path, *schema.Figure) bool) {
-		if p.Record == nil {
-			return
-		}
-		for path, f := range p.Figures() {
-			if f.Word || isPart(path) && !anyPartRead(p.Record) {
+		for _, at := range p.Figures() {
+			if at.Figure.Word || isPart(at.Path) && !anyPartRead(p.Record) {
 				continue
 			}
-			if !yield(path, f) {
+			if !yield(at.Path, at.Figure) {
 				return
 			}
 		}
@@ -67,6 +64,9 @@ type doubt struct {
 // doubts walks the doubts of some kinds.
 func doubts(p *rule.Pass, kinds ...convert.Kind) iter.Seq[doubt] {
 	return func(yield func(doubt) bool) {
+		if !p.Doubtful() {
+			return
+		}
 		for path, f := range figures(p) {
 			for i := range f.Values {
 				v := &f.Values[i]
