@@ -15,11 +15,11 @@ import (
 func BenchmarkCheck(b *testing.B) {
 	const records = 5000
 	for _, c := range []struct {
-		name  string
-		slips int // of a thousand records
-	}{{"good", 0}, {"slips", 50}} {
+		name   string
+		faulty float64
+	}{{"good", 0}, {"faulty", 0.05}} {
 		b.Run(c.name, func(b *testing.B) {
-			book := writeBook(b, records, c.slips)
+			book := writeBook(b, records, c.faulty)
 			b.ReportAllocs()
 			for b.Loop() {
 				var stderr bytes.Buffer
@@ -33,7 +33,7 @@ func BenchmarkCheck(b *testing.B) {
 }
 
 // writeBook writes a book of NDJSON and returns its name.
-func writeBook(tb testing.TB, records, slips int) string {
+func writeBook(tb testing.TB, records int, faulty float64) string {
 	tb.Helper()
 	name := filepath.Join(tb.TempDir(), "book.ndjson")
 	f, err := os.Create(name)
@@ -41,7 +41,7 @@ func writeBook(tb testing.TB, records, slips int) string {
 		tb.Fatal(err)
 	}
 	defer f.Close()
-	if err := sample.Write(f, records, slips, 1); err != nil {
+	if err := sample.Write(f, sample.Options{Records: records, Faulty: faulty, Seed: 1}); err != nil {
 		tb.Fatal(err)
 	}
 	return name

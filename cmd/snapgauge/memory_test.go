@@ -30,7 +30,7 @@ func TestMemory(t *testing.T) {
 	if os.Getenv("SNAPGAUGE_WHOLE") != "" {
 		records = 100_000
 	}
-	book := writeBook(t, records, 5)
+	book := writeBook(t, records, 0.005)
 	var stderr bytes.Buffer
 	cmd := exec.Command("snapgauge", "check", "--format", "json", book)
 	cmd.Stderr = &stderr

@@ -1,5 +1,7 @@
 // Package sample makes books of any length for measurements: lines of NDJSON
-// for an invented fleet, the same for the same seed.
+// for the machines of Skerrow Quay, all invented, the same for the same seed.
+// What it makes is right, and silent under every check, but for the share that
+// is asked to be faulty.
 package sample
 
 import (
@@ -9,57 +11,96 @@ import (
 	"math/rand/v2"
 )
 
-// perMachine is how many records one machine has.
-const perMachine = 200
-
-// joint is a fastening with the torque that is usual for it, in two units
-// that agree.
-type joint struct{ thread, class, first, second string }
-
-var joints = []joint{
-	{"M6x1", "8.8", "8 N·m", "71 lbf·in"},
-	{"M8x1.25", "8.8", "22 N·m", "16 lbf·ft"},
-	{"M10x1.5", "8.8", "44 N·m", "32 lbf·ft"},
-	{"M12x1.75", "10.9", "105 N·m", "77 lbf·ft"},
-	{"1/4-20 UNC", "SAE 5", "8 lbf·ft", "11 N·m"},
+// Options for [Write].
+type Options struct {
+	Records int
+	Faulty  float64 // share of the records, from 0 to 1, that have a fault each
+	Seed    uint64
 }
 
-// slipped is the first joint with its inch-pounds typed as foot-pounds.
-var slipped = joint{"M6x1", "8.8", "8 N·m", "71 lbf·ft"}
+// The machines take turns, so that what belongs together is spread over a book
+// as in one that was merged of many.
+const (
+	abreast    = 20  // machines that take turns
+	perMachine = 200 // records of one machine
+)
 
-var places = []string{"cover", "pump body", "bearing housing", "output flange", "selector bracket", "filter head"}
+// record is one line before it is written down.
+type record struct {
+	id, machine, name    string
+	title, edition, page string // of the source
+	by, date             string
+	kind                 string
+	whereName, where     string // the member where, and its value
+	before, after        string // what stands around the figure
+	first, second        string // the figure in two units
+	count                string // the member count of a fastener
+}
 
-// Write writes n records. Of a thousand, slips have an inch-pound typed as a
-// foot-pound.
-func Write(w io.Writer, n, slips int, seed uint64) error {
-	r := rand.New(rand.NewPCG(seed, 0))
-	out := bufio.NewWriter(w)
-	for i := range n {
-		head := fmt.Sprintf(`"format":"snapgauge/1.0","machine":{"id":"gear-%03d","name":"Reduction gear %[1]d"},`+
-			`"source":{"title":"Workshop manual of gear %[1]d","edition":"2019","kind":"maker","at":"page %d-%d"},`+
-			`"entered":{"by":"RM","date":"2026-03-%02d"}`,
-			i/perMachine, 1+r.IntN(9), 1+r.IntN(60), 1+r.IntN(28))
-		where := fmt.Sprintf("%s %d", places[r.IntN(len(places))], i%perMachine)
-		var body string
-		switch kind := r.IntN(20); {
-		case kind < 14:
-			j := joints[r.IntN(len(joints))]
-			if r.IntN(1000) < slips {
-				j = slipped
-			}
-			body = fmt.Sprintf(`"kind":"torque","fastener":{"type":"screw","thread":"%s","class":"%s","head":"hex flange","count":%d},`+
-				`"joint":{"into":"steel","threads":"dry"},"tighten":[{"to":["%s","%s"],"pattern":"criss-cross"}]`,
-				j.thread, j.class, 2+r.IntN(15), j.first, j.second)
-		case kind < 17:
-			body = `"kind":"fill","fluid":{"name":"hydraulic oil","grade":"ISO VG 46"},` +
-				`"amounts":[{"when":"after overhaul","volume":["6.2 L","6.6 US qt"]},{"when":"drain and refill","volume":["4.7 L","5.0 US qt"]}]`
-		default:
-			lo := 10 + r.IntN(10)
-			body = fmt.Sprintf(`"kind":"tolerance","of":"clearance","new":"1.%02d to 1.%02d mm","wear-limit":"2.4 mm"`, lo, lo+20)
+// Write writes a book of lines of 350 to 600 bytes: 70 % are torques, 15 % fills,
+// 15 % tolerances.
+func Write(w io.Writer, opt Options) error {
+	r := rand.New(rand.NewPCG(opt.Seed, 0))
+	out := bufio.NewWriterSize(w, 1<<16)
+	for i := range opt.Records {
+		rec := makeRecord(r, i)
+		if r.Float64() < opt.Faulty {
+			spoil(r, &rec, i)
 		}
-		if _, err := fmt.Fprintf(out, `{"id":"item-%06d",%s,"where":"%s",%s}`+"\n", i, head, where, body); err != nil {
+		if _, err := out.WriteString(rec.line()); err != nil {
 			return err
 		}
 	}
 	return out.Flush()
+}
+
+// makers of books, machines and people of Skerrow Quay.
+var (
+	machines = []string{"Bailer", "Kedge", "Pintle", "Tarrock", "Warphead", "Wrackline", "Fathom", "Halyard", "Tideway", "Skerry"}
+	titles   = []string{"workshop manual", "overhaul manual", "service book", "leaflet", "setting sheet"}
+	editions = []string{"first 2004", "second 2008", "third 2019", "1998", "revised 2015", "sixth 2021"}
+	people   = []string{"RM", "TH", "KE", "AJ", "SB"}
+	sides    = []string{"port", "starboard", "forward", "aft", "upper", "lower", "inner", "outer", "left", "right"}
+)
+
+func pick[T any](r *rand.Rand, of []T) T { return of[r.IntN(len(of))] }
+
+// machineOf is the number of the machine that record i belongs to.
+func machineOf(i int) int { return i/(abreast*perMachine)*abreast + i%abreast }
+
+func idOf(i int) string { return fmt.Sprintf("item-%07d", i) }
+
+func makeRecord(r *rand.Rand, i int) record {
+	m := machineOf(i)
+	name := fmt.Sprintf("%s %d", machines[m%len(machines)], 10+m)
+	rec := record{
+		id: idOf(i), machine: fmt.Sprintf("gear-%05d", m), name: name,
+		title: name + " " + pick(r, titles), edition: pick(r, editions),
+		page: fmt.Sprintf("page %d-%d", 1+r.IntN(9), 1+r.IntN(60)),
+		by:   pick(r, people), date: fmt.Sprintf("2026-%02d-%02d", 1+r.IntN(9), 1+r.IntN(28)),
+		whereName: "where",
+	}
+	switch kind := r.IntN(20); {
+	case kind < 14:
+		torque(r, &rec)
+	case kind < 17:
+		fill(r, &rec)
+	default:
+		tolerance(r, &rec)
+	}
+	rec.where = pick(r, sides) + " " + rec.where
+	return rec
+}
+
+// line writes a record down.
+func (r *record) line() string {
+	figure := `["` + r.first + `","` + r.second + `"]`
+	where := ""
+	if r.whereName != "" {
+		where = fmt.Sprintf(`"%s":"%s",`, r.whereName, r.where)
+	}
+	return fmt.Sprintf(`{"format":"snapgauge/1.0","machine":{"id":"%s","name":"%s"},"id":"%s","kind":"%s",%s%s%s%s,`+
+		`"source":{"title":"%s","edition":"%s","kind":"maker","at":"%s"},"entered":{"by":"%s","date":"%s"}}`+"\n",
+		r.machine, r.name, r.id, r.kind, where, r.before, figure, r.after,
+		r.title, r.edition, r.page, r.by, r.date)
 }

@@ -1,4 +1,4 @@
-package sample
+package sample_test
 
 import (
 	"bytes"
@@ -6,38 +6,110 @@ import (
 	"errors"
 	"strings"
 	"testing"
+
+	"snapgauge/cmd/internal/sample"
+	"snapgauge/schema"
+	"snapgauge/specs"
+	"snapgauge/verify"
+	"snapgauge/verify/rule"
 )
 
-func TestWrite(t *testing.T) {
-	var a, b, c bytes.Buffer
-	for _, w := range []*bytes.Buffer{&a, &b} {
-		if err := Write(w, 1000, 50, 7); err != nil {
-			t.Fatal(err)
-		}
-	}
-	if !bytes.Equal(a.Bytes(), b.Bytes()) {
-		t.Error("one seed gives two books")
-	}
-	if err := Write(&c, 1000, 0, 7); err != nil {
+func write(t *testing.T, opt sample.Options) []byte {
+	t.Helper()
+	var b bytes.Buffer
+	if err := sample.Write(&b, opt); err != nil {
 		t.Fatal(err)
 	}
-	if strings.Contains(c.String(), slipped.second) {
-		t.Error("a slip where none was asked for")
+	return b.Bytes()
+}
+
+// findings are what all checks say of a book.
+func findings(t *testing.T, book []byte) (found []rule.Finding) {
+	t.Helper()
+	entries := func(yield func(schema.Entry) bool) {
+		for e, err := range specs.Read("book.ndjson", bytes.NewReader(book)) {
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !yield(e) {
+				return
+			}
+		}
 	}
-	if n := strings.Count(a.String(), slipped.second); n < 10 || n > 80 {
-		t.Errorf("%d slips, want about 35", n)
+	err := verify.Run(entries, verify.Options{}, func(f rule.Finding) bool {
+		found = append(found, f)
+		return true
+	})
+	if err != nil {
+		t.Fatal(err)
 	}
-	kinds := map[string]int{}
-	lines := bytes.Split(bytes.TrimSpace(a.Bytes()), []byte("\n"))
-	for _, line := range lines {
-		var rec struct{ ID, Kind string }
+	return found
+}
+
+// The records have the sizes and kinds that measurements are asked of, ids of
+// their own, and nothing that any check speaks of.
+func TestValid(t *testing.T) {
+	const n = 8_000
+	book := write(t, sample.Options{Records: n, Seed: 7})
+	for _, f := range findings(t, book) {
+		t.Errorf("%v: %s [%s]", f.Place, f.Message, f.Check)
+	}
+	kinds, ids, machines := map[string]int{}, map[string]bool{}, map[string]bool{}
+	for line := range bytes.Lines(book) {
+		if len(line) < 350 || len(line) > 600 {
+			t.Errorf("%d bytes, want 350 to 600: %s", len(line), line)
+		}
+		var rec struct {
+			ID, Kind string
+			Machine  struct{ ID string }
+		}
 		if err := json.Unmarshal(line, &rec); err != nil {
 			t.Fatalf("%v in %s", err, line)
 		}
 		kinds[rec.Kind]++
+		ids[rec.ID], machines[rec.Machine.ID] = true, true
 	}
-	if len(lines) != 1000 || kinds["torque"] < 600 || kinds["fill"] < 100 || kinds["tolerance"] < 100 {
-		t.Errorf("%d lines, kinds %v", len(lines), kinds)
+	if len(ids) != n || len(machines) != n/200 {
+		t.Errorf("%d ids of %d machines, want %d of %d", len(ids), len(machines), n, n/200)
+	}
+	for kind, want := range map[string]float64{"torque": 0.7, "fill": 0.15, "tolerance": 0.15} {
+		if got := float64(kinds[kind]) / n; got < want-0.02 || got > want+0.02 {
+			t.Errorf("%s: a share of %.3f, want %.2f", kind, got, want)
+		}
+	}
+}
+
+func TestSeed(t *testing.T) {
+	opt := sample.Options{Records: 1000, Faulty: 0.05, Seed: 7}
+	if !bytes.Equal(write(t, opt), write(t, opt)) {
+		t.Error("one seed gives two books")
+	}
+	other := opt
+	other.Seed = 8
+	if bytes.Equal(write(t, opt), write(t, other)) {
+		t.Error("two seeds give one book")
+	}
+}
+
+// Each faulty record is found, and about as many are faulty as were asked for.
+func TestFaulty(t *testing.T) {
+	const n = 4000
+	book := write(t, sample.Options{Records: n, Faulty: 0.1, Seed: 7})
+	said, lines := map[string]int{}, map[int]bool{}
+	for _, f := range findings(t, book) {
+		if f.Verdict < rule.Query {
+			continue
+		}
+		said[f.Check]++
+		lines[f.Place.Span.Start.Line] = true
+	}
+	if len(lines) < n*8/100 || len(lines) > n*12/100 {
+		t.Errorf("%d records are found, want about %d", len(lines), n/10)
+	}
+	for _, check := range []string{"unknown-field", "missing-field", "wrong-value", "values-disagree", "doubled-id"} {
+		if said[check] < 10 {
+			t.Errorf("%s spoke %d times; what was said: %v", check, said[check], said)
+		}
 	}
 }
 
@@ -46,10 +118,9 @@ type full struct{}
 func (full) Write([]byte) (int, error) { return 0, errors.New("disk full") }
 
 func TestWriteFails(t *testing.T) {
-	if err := Write(full{}, 1, 0, 1); err == nil {
-		t.Error("no error from a full disk")
-	}
-	if err := Write(full{}, 1000, 0, 1); err == nil {
-		t.Error("no error from a full disk")
+	for _, n := range []int{1, 1000} {
+		if err := sample.Write(full{}, sample.Options{Records: n}); err == nil || !strings.Contains(err.Error(), "disk full") {
+			t.Errorf("%d records: %v, want the error of the disk", n, err)
+		}
 	}
 }
