@@ -23,6 +23,7 @@ func DecodeHead(root *Node) (*Head, []Problem) {
 		}
 		return nil, false
 	})
+	h.ReadFigures()
 	problems := w.judge(specfileSchema, value, tableOf(headType), "")
 	for _, p := range problems {
 		about := p.At.Path.first()
@@ -35,7 +36,7 @@ func DecodeHead(root *Node) (*Head, []Problem) {
 }
 
 // listsNothing are the fields of the head that no record refers to.
-var listsNothing = []string{"format", "machine", "entered", "decimal"}
+var listsNothing = []string{"format", "machine", "entered", "decimal", "wrenches"}
 
 // DecodeRecord reads one record of a file: it fills the typed record, reads
 // every figure with the decimal mark of the head, lets misprint.use speak for

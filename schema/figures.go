@@ -116,6 +116,7 @@ func (r *Record) walkBody(visit visitor) {
 			off = wantOffAngle
 		}
 		see(&p, "tolerance", &s.Tolerance, off, noWord)
+		see(&p, "adapter", &s.Adapter, wantLength, noWord)
 	}
 	see(&pathPrevailing, "torque", &r.Prevailing.Torque, wantTorque, noWord)
 
@@ -162,6 +163,29 @@ func (r *Record) walkBody(visit visitor) {
 		see(&p, "from", &row.From, wantLength, noWord)
 		see(&p, "to", &row.To, wantLength, noWord)
 		see(&p, "part", &row.Part, wantLength, anyWord)
+	}
+}
+
+// Figures yields every figure of a wrench with its path below p, the wrench.
+// Want is set.
+func (w *Wrench) Figures(p Path) iter.Seq2[Path, *Figure] {
+	return func(yield func(Path, *Figure) bool) {
+		for _, of := range []struct {
+			name string
+			f    *Figure
+			want convert.Dimensions
+		}{
+			{"range", &w.Range, wantTorque}, {"usable", &w.Usable, wantTorque},
+			{"resolution", &w.Resolution, wantTorque}, {"length", &w.Length, wantLength},
+		} {
+			if of.f.IsZero() {
+				continue
+			}
+			setWant(of.f, of.want)
+			if !yield(p.Field(of.name), of.f) {
+				return
+			}
+		}
 	}
 }
 

@@ -12,15 +12,31 @@ import (
 // decimal mark of the head ("comma", "point" or ""). [DecodeRecord] does it;
 // whoever changes a text afterwards calls it again.
 func (r *Record) ReadFigures(decimal string) {
-	mark := convert.Point
-	if decimal == "comma" {
-		mark = convert.Comma
-	}
+	mark := markOf(decimal)
 	r.walk(func(_ Path, f *Figure, words wording) bool {
 		f.read(mark, words)
 		return true
 	})
 	r.applyMisprint()
+}
+
+// ReadFigures reads the figures of the wrenches afresh from their texts.
+// [DecodeHead] does it; whoever changes a text afterwards calls it again.
+func (h *Head) ReadFigures() {
+	mark := markOf(h.Decimal)
+	for i := range h.Wrenches {
+		for _, f := range h.Wrenches[i].Figures(At("wrenches", i)) {
+			f.read(mark, noWord)
+		}
+	}
+}
+
+// markOf is the decimal mark that a head names.
+func markOf(decimal string) convert.Mark {
+	if decimal == "comma" {
+		return convert.Comma
+	}
+	return convert.Point
 }
 
 // read reads the texts of a figure whose Want is set.

@@ -13,12 +13,26 @@ type Head struct {
 	Entered   Entered       `spec:"entered"`
 	Sources   []NamedSource `spec:"sources"` // a mapping, in the order of the file
 	Decimal   string        `spec:"decimal"` // "comma" or "point"
-	OfOneLine bool          `spec:"-"`       // carried by a line of NDJSON
+	Wrenches  []Wrench      `spec:"wrenches"`
+	OfOneLine bool          `spec:"-"` // carried by a line of NDJSON
 
 	// Broken tells that the head has problems other than in format, machine,
-	// entered or decimal: what it does not list may stand in the file all the
+	// entered, decimal or wrenches: what it does not list may stand in the file all the
 	// same, and records may be missing.
 	Broken bool `spec:"-"`
+}
+
+// Wrench is a torque wrench that the shop has. A wrench with two scales has its
+// range and its resolution in both units.
+type Wrench struct {
+	ID         string `spec:"id"`
+	Range      Figure `spec:"range"`      // as marked on its scale
+	Usable     Figure `spec:"usable"`     // the part that its certificate holds for, where that is said
+	Drive      string `spec:"drive"`      // of its square: 1/4 in
+	Resolution Figure `spec:"resolution"` // one step of its setting
+	Class      string `spec:"class"`      // of ISO 6789 (II A), or what it may be off (±3 %)
+	Length     Figure `spec:"length"`     // from the square to the middle of the grip
+	Calibrated string `spec:"calibrated"` // 2026-01-15
 }
 
 // Machine is what the records are about.
@@ -194,6 +208,7 @@ type Step struct {
 	Run       string   `spec:"run"`
 	Check     Figure   `spec:"check"`
 	Tolerance Figure   `spec:"tolerance"`
+	Adapter   Figure   `spec:"adapter"` // from the wrench's square to the fastener, in line with the wrench
 	Pattern   Word     `spec:"pattern"`
 	Order     []int    `spec:"order"` // places, as printed
 	Only      []string `spec:"only"`  // keys of fasteners or places

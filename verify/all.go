@@ -75,6 +75,7 @@ var all = []*rule.Check{
 	sense.MisprintMatchesNothing,
 	sense.MisprintNoSecondSource,
 	sense.MisprintSamePerson,
+	sense.WrenchList,
 
 	// physics
 	physics.ThreadUnknown,
@@ -107,6 +108,7 @@ var all = []*rule.Check{
 	cited.CrankEndFloat,
 	cited.GeneralTolerance,
 	cited.ToleranceOfWrench,
+	cited.WrenchMissing,
 
 	// book
 	book.UndeclaredName,

@@ -25,7 +25,7 @@ type explainer struct {
 func explainable(c *rule.Check) bool {
 	switch c.Layer {
 	case rule.Units, rule.Sense, rule.Physics, rule.Cited:
-		return c.ID != "same-unit-twice"
+		return c.ID != "same-unit-twice" && c.ID != "wrench-missing" // a shop may lack the wrench
 	}
 	return false
 }

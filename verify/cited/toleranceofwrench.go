@@ -26,8 +26,8 @@ var ToleranceOfWrench = &rule.Check{
 	Doc: doc("tolerance-of-wrench.md"), Source: reference.Cite("iso-6789"), Since: "v0.1.0",
 	Verdict: rule.Note,
 	Record: func(p *rule.Pass) {
-		if p.Record == nil {
-			return
+		if p.Record == nil || p.Head != nil && len(p.Head.Wrenches) > 0 {
+			return // see WrenchMissing
 		}
 		for i := range p.Record.Tighten {
 			step, path := &p.Record.Tighten[i], schema.At("tighten", i)

@@ -45,7 +45,8 @@ const (
 	Book    Layer = "book"
 )
 
-// Check is one rule. Exactly one of Record, Book and Answers is set.
+// Check is one rule. Exactly one of Record, Book and Answers is set, or Head
+// alone.
 type Check struct {
 	ID      string // kebab words, fixed for ever
 	Layer   Layer
@@ -57,7 +58,7 @@ type Check struct {
 
 	// Record looks at one record.
 	Record func(*Pass)
-	// Head looks at the head of a file, once. Optional, beside Record or Book.
+	// Head looks at the head of a file, once. Optional beside Record or Book, or alone.
 	Head func(*Pass)
 	// Book looks at records together.
 	Book *BookCheck
