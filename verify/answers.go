@@ -92,7 +92,7 @@ func (r *runner) unused(answers []*answer) bool {
 		default:
 			f.Message = fmt.Sprintf("answer to %s at %s answers nothing: the check has no query there; delete the answer", a.Check, a.Figure)
 		}
-		if !r.report(f) {
+		if !r.say(f, nil) {
 			return false
 		}
 	}

@@ -40,14 +40,16 @@ func Run(entries iter.Seq[schema.Entry], opt Options, report func(rule.Finding) 
 		}
 	}
 	for e := range entries {
-		if !r.entry(&e) || r.err != nil {
+		if !r.entry(&e) {
 			return r.err
 		}
+		if r.err != nil {
+			break
+		}
 	}
-	if !r.book() {
-		return r.err
+	if r.err == nil && r.book() && r.unused(r.asked) || r.err != nil {
+		r.flush()
 	}
-	r.unused(r.asked)
 	return r.err
 }
 
@@ -60,6 +62,7 @@ type runner struct {
 	doubles     doubles
 	units       *UnitUse
 	counts      bool // what is met is added to units
+	queue       queue
 	seq         uint64
 	err         error
 
@@ -67,6 +70,7 @@ type runner struct {
 	pass  *rule.Pass
 	check int            // that is at work
 	found []rule.Finding // what was said of the entry at hand
+	rows  []rule.Place   // of it that the book judges
 	emit  func(rule.Row)
 }
 
@@ -78,7 +82,7 @@ func (r *runner) entry(e *schema.Entry) bool {
 		r.pass, r.emit = p, r.add
 	}
 	p.Take(e)
-	r.found = r.found[:0]
+	r.found, r.rows = r.found[:0], r.rows[:0]
 	for i, c := range r.checks {
 		p.Check, r.check = c, i
 		switch {
@@ -112,7 +116,7 @@ func (r *runner) entry(e *schema.Entry) bool {
 	slices.SortStableFunc(found, byPlace)
 	found = r.doubles.of(e, found)
 	for _, f := range found {
-		if !r.report(f) {
+		if !r.say(f, rowsIn(e, &f, r.rows)) {
 			return false
 		}
 	}
@@ -130,6 +134,7 @@ func (r *runner) entry(e *schema.Entry) bool {
 
 // add takes a row of the check that is at work.
 func (r *runner) add(row rule.Row) {
+	r.rows = append(r.rows, row.Place)
 	row.Check, row.Seq = r.check, r.seq
 	// Texts of a record are cut from its line, which need not live on.
 	row.Order, row.Payload = strings.Clone(row.Order), strings.Clone(row.Payload)
@@ -165,7 +170,7 @@ func (r *runner) book() bool {
 				continue
 			}
 			ExplainSibling(&f)
-			if !r.report(f) {
+			if !r.sayOfBook(f) {
 				return false
 			}
 		}

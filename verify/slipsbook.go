@@ -1,7 +1,9 @@
 package verify
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"snapgauge/convert"
@@ -22,12 +24,34 @@ func ExplainSibling(f *rule.Finding) {
 	if problem != nil || want.Nominal() <= 0 {
 		return
 	}
+	var found []slip.Restored
+	texts := append([]string{f.Read}, f.Also...)
+	for i, text := range texts {
+		others := slices.Concat(texts[:i], texts[i+1:])
+		found = append(found, onLine(text, want, others)...)
+	}
+	slices.SortStableFunc(found, func(a, b slip.Restored) int { return cmp.Compare(b.Score, a.Score) })
+	for _, s := range found[:min(len(found), mostSlips)] {
+		f.Slips = append(f.Slips, rule.Slip{Slip: s.Kind.Name, Reads: s.Reads, Because: s.Because})
+	}
+	if len(f.Slips) == 0 {
+		f.Message += noSlip
+	}
+}
+
+// onLine takes slips back in one value of a figure, until it is what the line
+// expects. The others, which were made from it, say nothing.
+func onLine(text string, want convert.Quantity, others []string) []slip.Restored {
+	because := "lies on the line of its siblings"
+	if len(others) > 0 {
+		because += "; " + strings.Join(others, ", ") + " was made from the wrong figure"
+	}
 	r := &schema.Record{Kind: schema.KindTorque}
-	r.Tighten = []schema.Step{{To: schema.Figure{Values: []convert.Value{{Text: f.Read}}}}}
+	r.Tighten = []schema.Step{{To: schema.Figure{Values: []convert.Value{{Text: text}}}}}
 	r.ReadFigures("")
 	at := schema.At("tighten", 0, "to")
 	bench := slip.NewBench(r, "")
-	for _, s := range bench.Undo([]schema.Path{at}, func(*slip.Candidate) (float64, string) {
+	return bench.Undo([]schema.Path{at}, func(*slip.Candidate) (float64, string) {
 		q, ok := bench.Figure(at).Quantity()
 		if !ok || q.Nominal() <= 0 {
 			return 0, ""
@@ -38,11 +62,6 @@ func ExplainSibling(f *rule.Finding) {
 		if math.Abs(x) > most {
 			return 0, ""
 		}
-		return math.Exp(-x * x / 2), "lies on the line of its siblings"
-	}, nil) {
-		f.Slips = append(f.Slips, rule.Slip{Slip: s.Kind.Name, Reads: s.Reads, Because: s.Because})
-	}
-	if len(f.Slips) == 0 {
-		f.Message += noSlip
-	}
+		return math.Exp(-x * x / 2), because
+	}, nil)
 }

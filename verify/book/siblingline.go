@@ -3,6 +3,7 @@ package book
 import (
 	"math"
 	"slices"
+	"sort"
 )
 
 // What the line asks of its siblings, and how far a row may be from it. The
@@ -10,6 +11,7 @@ import (
 const (
 	leastRows = 6 // a row and five siblings
 	leastLike = 4 // a row and three siblings on the same thread
+	leastKin  = 3 // siblings of a row that a check of its record speaks of
 
 	reach = 3 // so many rows on either side are its neighbours
 
@@ -24,60 +26,85 @@ const (
 	spreads = 3  // so many standard deviations of the neighbours, where that is more
 )
 
-// expected finds what the neighbours of each row lead to: off is how far it is
-// off (a difference of logarithms, 0 where it belongs to those on either side),
-// and most how far it may be. The rows are in the order of their size.
-func expected(rows []sibling, factor float64) (off, most []float64) {
-	off, most = make([]float64, len(rows)), make([]float64, len(rows))
-	raw := make([]float64, len(rows))
-	for i := range rows {
-		below, above := max(0, i-reach), min(len(rows), i+1+reach)
-		y := rows[i].ratio()
-		left, right := rows[below:i], rows[i+1:above]
-		most[i] = math.Log(factor)
-		if len(left) < 2 || len(right) < 2 {
-			// Too near an end: the rows on both sides as one.
-			most[i] += math.Log(endFactor)
-			if i < reach {
-				right = rows[i+1 : min(len(rows), i+1+2*reach-len(left))]
-			} else {
-				left = rows[max(0, i-2*reach+len(right)):i]
-			}
-			off[i] = y - middle(left, right)
-			raw[i] = math.Abs(off[i])
-			continue
-		}
-		a, b := y-middle(left, nil), y-middle(right, nil)
-		raw[i] = math.Abs(a+b) / 2
-		if (a > 0) == (b > 0) {
-			off[i] = math.Copysign(min(math.Abs(a), math.Abs(b)), a)
-		}
-	}
-	spread := spreads * 1.4826 * median(raw)
-	for i := range rows {
-		most[i] = max(most[i], spread) + rows[i].slack
-	}
-	return off, most
+// line is what the rows of one column, or the joints of one machine, lead to.
+type line struct {
+	rows   []sibling // in the order of their size
+	alike  bool      // all are on one thread: each is held against the middle of the others
+	all    float64   // then the middle of all
+	factor float64   // least between a row and its line
+	spread float64   // what is usual among them, a difference of logarithms
+	off    []float64 // how far each row is off; 0 where it belongs to those on either side
+	most   []float64 // and how far it may be
 }
 
-// alike is [expected] for joints on one thread: each against the middle of the
-// others.
-func alike(rows []sibling, factor float64) (off, most []float64) {
-	off, most = make([]float64, len(rows)), make([]float64, len(rows))
+func lineOf(rows []sibling, factor float64, alike bool) *line {
+	l := &line{rows: rows, alike: alike, factor: factor, off: make([]float64, len(rows)), most: make([]float64, len(rows))}
 	raw := make([]float64, len(rows))
-	all := middle(rows, nil)
+	if alike {
+		l.all = middle(rows, nil)
+	}
 	for i := range rows {
-		if len(rows) <= few {
-			all = middle(rows[:i], rows[i+1:])
+		switch {
+		case !alike:
+			l.off[i], raw[i] = deviate(rows[i].ratio(), rows[:i], rows[i+1:])
+			continue
+		case len(rows) > few:
+			l.off[i] = rows[i].ratio() - l.all
+		default:
+			l.off[i] = rows[i].ratio() - middle(rows[:i], rows[i+1:])
 		}
-		off[i] = rows[i].ratio() - all
-		raw[i] = math.Abs(off[i])
+		raw[i] = math.Abs(l.off[i])
 	}
-	spread := spreads * 1.4826 * median(raw)
+	l.spread = spreads * 1.4826 * median(raw)
 	for i := range rows {
-		most[i] = max(math.Log(factor), spread) + rows[i].slack
+		l.most[i] = l.may(&rows[i], rows[:i], rows[i+1:])
 	}
-	return off, most
+	return l
+}
+
+// stray is how far a row is off that is not one of the line's own, and how far it
+// may be.
+func (l *line) stray(s *sibling) (off, most float64) {
+	i := sort.Search(len(l.rows), func(i int) bool { return l.rows[i].d > s.d })
+	below, above := l.rows[:i], l.rows[i:]
+	if l.alike {
+		off = s.ratio() - l.all
+	} else {
+		off, _ = deviate(s.ratio(), below, above)
+	}
+	return off, l.may(s, below, above)
+}
+
+// may is how far a row with those below it and above may be off.
+func (l *line) may(s *sibling, below, above []sibling) float64 {
+	most := math.Log(l.factor)
+	if !l.alike && atEnd(below, above) {
+		most += math.Log(endFactor)
+	}
+	return max(most, l.spread) + s.slack
+}
+
+// atEnd reports a row that has neighbours on one side only.
+func atEnd(below, above []sibling) bool { return len(below) < 2 || len(above) < 2 }
+
+// deviate is how far a ratio is off those of the rows below it and above: raw is
+// that from all, off that from both sides.
+func deviate(y float64, below, above []sibling) (off, raw float64) {
+	left, right := below[max(0, len(below)-reach):], above[:min(len(above), reach)]
+	if atEnd(below, above) { // the rows on both sides as one
+		if len(below) < reach {
+			right = above[:min(len(above), 2*reach-len(left))]
+		} else {
+			left = below[max(0, len(below)-2*reach+len(right)):]
+		}
+		off = y - middle(left, right)
+		return off, math.Abs(off)
+	}
+	a, b := y-middle(left, nil), y-middle(right, nil)
+	if (a > 0) == (b > 0) {
+		off = math.Copysign(min(math.Abs(a), math.Abs(b)), a)
+	}
+	return off, math.Abs(a+b) / 2
 }
 
 // middle is the median ratio of rows.

@@ -19,8 +19,8 @@ func FuzzDecodeSibling(f *testing.F) {
 	}
 	f.Add(s.encode())
 	f.Add("")
-	f.Add("a\x1fb\x1fN·m\x1f\x1ftrue\x1f1\x1f2\x1f3\x1f4\x1f5\x1f")
-	f.Add("a\x1fb\x1ffurlong\x1f\x1ftrue\x1f1\x1f2\x1f3\x1f4\x1f5\x1f6")
+	f.Add("a\x1fb\x1f\x1fN·m\x1f\x1ftrue\x1ffalse\x1f1\x1f2\x1f3\x1f4\x1f5\x1f")
+	f.Add("a\x1fb\x1f\x1ffurlong\x1f\x1ftrue\x1ffalse\x1f1\x1f2\x1f3\x1f4\x1f5\x1f6")
 	f.Fuzz(func(t *testing.T, text string) {
 		got, ok := decodeSibling(&rule.Row{Payload: text})
 		if !ok {
@@ -40,7 +40,7 @@ func TestDecodeSibling(t *testing.T) {
 	if diff := cmp.Diff(want, got, cmp.AllowUnexported(sibling{})); !ok || diff != "" {
 		t.Errorf("ok %v (-want +got):\n%s", ok, diff)
 	}
-	for _, broken := range []string{"", "a\x1fb\x1ffurlong\x1f\x1ftrue\x1f1\x1f2\x1f3\x1f4\x1f5\x1f6", "a\x1fb\x1fN·m\x1f\x1ftrue\x1f1\x1f2\x1f3\x1f4\x1f5\x1fx"} {
+	for _, broken := range []string{"", "a\x1fb\x1f\x1ffurlong\x1f\x1ftrue\x1ffalse\x1f1\x1f2\x1f3\x1f4\x1f5\x1f6", "a\x1fb\x1f\x1fN·m\x1f\x1ftrue\x1ffalse\x1f1\x1f2\x1f3\x1f4\x1f5\x1fx"} {
 		if _, ok := decodeSibling(&rule.Row{Payload: broken}); ok {
 			t.Errorf("%q is read", broken)
 		}
@@ -71,8 +71,8 @@ func steps(ratios ...float64) []sibling {
 	return out
 }
 
-// TestExpected: which rows leave their line, by hand.
-func TestExpected(t *testing.T) {
+// TestLine: which rows leave their line, by hand.
+func TestLine(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		ratios []float64
@@ -90,10 +90,10 @@ func TestExpected(t *testing.T) {
 		{"scatter", []float64{1, 1.5, 0.9, 1.6, 0.8, 1.4, 1, 1.5}, nil},
 		{"two alike beside each other: not seen", []float64{1, 1, 1, 1, 1.5, 1.5, 1, 1, 1, 1}, nil},
 	} {
-		off, most := expected(steps(c.ratios...), 1.25)
+		l := lineOf(steps(c.ratios...), 1.25, false)
 		var got []int
-		for i := range off {
-			if math.Abs(off[i]) > most[i] {
+		for i := range l.off {
+			if math.Abs(l.off[i]) > l.most[i] {
 				got = append(got, i)
 			}
 		}
@@ -111,15 +111,15 @@ func TestAlike(t *testing.T) {
 	}
 	many[17] = 2
 	for _, ratios := range [][]float64{{1, 1, 1, 2}, many} {
-		off, most := alike(steps(ratios...), 1.6)
-		for i := range off {
-			if got, want := math.Abs(off[i]) > most[i], ratios[i] != 1; got != want {
-				t.Errorf("%d of %d: off %v, may be %v", i, len(off), off[i], most[i])
+		l := lineOf(steps(ratios...), 1.6, true)
+		for i := range l.off {
+			if got, want := math.Abs(l.off[i]) > l.most[i], ratios[i] != 1; got != want {
+				t.Errorf("%d of %d: off %v, may be %v", i, len(l.off), l.off[i], l.most[i])
 			}
 		}
 	}
 	// Three against each other: nobody knows which.
-	if off, most := alike(steps(1, 2, 1, 2), 1.6); math.Abs(off[1]) > most[1] {
+	if l := lineOf(steps(1, 2, 1, 2), 1.6, true); math.Abs(l.off[1]) > l.most[1] {
 		t.Error("two pairs are judged")
 	}
 }

@@ -2,6 +2,7 @@ package book
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -16,9 +17,11 @@ type sibling struct {
 	place  rule.Place
 	thread string // designation: M8x1.25
 	read   string // the figure as authored
+	also   string // its other values, parted by alsoMark
 	unit   convert.Unit
 	column string // what is said of it but for its size
 	named  bool   // its class is in the tables
+	doubt  bool   // a check of the record speaks of it: it has siblings, and is none
 	d, p   float64
 	area   float64 // stress area, mm²
 	nm     float64 // the figure: its middle, N·m
@@ -33,11 +36,16 @@ func (s *sibling) ratio() float64 { return math.Log(s.nm / s.norm) }
 // firstOrder and a diameter in µm have as many digits as any other.
 const firstOrder = 100_000_000
 
-const fieldMark = "\x1f" // stands in no text of a spec file
+// Marks that stand in no text of a spec file.
+const (
+	fieldMark = "\x1f"
+	alsoMark  = "\x1e"
+)
 
 // emitSiblings emits the final torque of each fastener whose thread, strength
-// and joint can be compared. Figures that a check of the record alone speaks of
-// are left out: they would be said twice, and are no good siblings.
+// and joint can be compared. Figures outside their band are no good siblings, but
+// the line tells what was meant by them; unless somebody has answered for them.
+// Those that contradict themselves are left out.
 func emitSiblings(p *rule.Pass, emit func(rule.Row)) {
 	r := p.Record
 	if r == nil || p.Entry.Lost || r.Kind != schema.KindTorque {
@@ -55,14 +63,19 @@ func emitSiblings(p *rule.Pass, emit func(rule.Row)) {
 		}
 		w := joint.WordsOf(r, fastener)
 		known, ok := joint.Known(w)
-		if !ok || known.BandIn(r).Side(v, joint.Final) != "" {
+		if !ok {
+			continue
+		}
+		doubt := known.BandIn(r).Side(v, joint.Final) != ""
+		if doubt && answeredFor(r, schema.At("tighten", k, "to")) {
 			continue
 		}
 		s, ok := siblingOf(known, v)
 		if !ok {
 			continue
 		}
-		s.column = columnOf(r.Where, w.Thread)
+		s.column, s.doubt = columnOf(r.Where, w.Thread), doubt
+		s.also = alsoOf(figure, n)
 		emit(rule.Row{
 			Group:   groupOf(p, &w, &v.Quantity),
 			Order:   strconv.Itoa(firstOrder + int(math.Round(s.d*1000))),
@@ -70,6 +83,24 @@ func emitSiblings(p *rule.Pass, emit func(rule.Row)) {
 			Payload: s.encode(),
 		})
 	}
+}
+
+// answeredFor reports that somebody has answered a query on a figure.
+func answeredFor(r *schema.Record, at schema.Path) bool {
+	return slices.ContainsFunc(r.Answers, func(a schema.Answer) bool {
+		return a.Figure == at.String() || strings.HasPrefix(a.Figure, at.String()+"/")
+	})
+}
+
+// alsoOf are the other values of a figure than n, as authored.
+func alsoOf(f *schema.Figure, n int) string {
+	var also []string
+	for i := range f.Values {
+		if i != n && f.Values[i].Read() {
+			also = append(also, f.Values[i].Text)
+		}
+	}
+	return strings.Join(also, alsoMark)
 }
 
 // fastenerOf is the fastener for which step k is the final torque; not ok where
@@ -198,7 +229,7 @@ func columnOf(where, thread string) string {
 
 func (s *sibling) encode() string {
 	b := make([]byte, 0, 160)
-	for _, text := range []string{s.thread, s.read, s.unit.Symbol(), s.column, strconv.FormatBool(s.named)} {
+	for _, text := range []string{s.thread, s.read, s.also, s.unit.Symbol(), s.column, strconv.FormatBool(s.named), strconv.FormatBool(s.doubt)} {
 		b = append(append(b, text...), fieldMark...)
 	}
 	for i, x := range []float64{s.d, s.p, s.area, s.nm, s.slack, s.norm} {
@@ -212,15 +243,18 @@ func (s *sibling) encode() string {
 
 func decodeSibling(row *rule.Row) (s sibling, ok bool) {
 	parts := strings.Split(row.Payload, fieldMark)
-	if len(parts) != 11 {
+	if len(parts) != 13 {
 		return sibling{}, false
 	}
-	s = sibling{place: row.Place, thread: parts[0], read: parts[1], column: parts[3], named: parts[4] == "true"}
-	if s.unit, ok = convert.UnitBySymbol(parts[2]); !ok {
+	s = sibling{
+		place: row.Place, thread: parts[0], read: parts[1], also: parts[2], column: parts[4],
+		named: parts[5] == "true", doubt: parts[6] == "true",
+	}
+	if s.unit, ok = convert.UnitBySymbol(parts[3]); !ok {
 		return sibling{}, false
 	}
 	for i, to := range []*float64{&s.d, &s.p, &s.area, &s.nm, &s.slack, &s.norm} {
-		x, err := strconv.ParseFloat(parts[5+i], 64)
+		x, err := strconv.ParseFloat(parts[7+i], 64)
 		if err != nil {
 			return sibling{}, false
 		}

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
+	"strings"
 
 	"snapgauge/convert"
 	"snapgauge/reference"
@@ -24,92 +26,140 @@ func judgeSiblings(rows []rule.Row, report func(rule.Finding)) {
 	if len(rows) < leastLike {
 		return
 	}
-	siblings := make([]sibling, 0, len(rows))
+	var joints, doubts []sibling // joints are of no column
 	columns := map[string][]sibling{}
+	lines := map[string]*line{}
 	for i := range rows {
-		if s, ok := decodeSibling(&rows[i]); ok {
-			siblings = append(siblings, s)
+		s, ok := decodeSibling(&rows[i])
+		switch {
+		case !ok:
+		case s.doubt:
+			doubts = append(doubts, s)
+		default:
+			joints = append(joints, s)
 			columns[s.column] = append(columns[s.column], s)
 		}
 	}
-	var joints []sibling // of no column
-	for _, s := range siblings {
-		switch column := columns[s.column]; {
-		case column == nil: // judged
-		case len(column) < leastRows:
-			joints = append(joints, s)
-		default:
-			off, most := expected(column, columnFactor)
-			tell(column, "the line of its %d siblings", off, most, report)
-			judgePitches(column, off, most, report)
-			columns[s.column] = nil
+	known := map[string]bool{} // columns with a row in doubt
+	for _, s := range doubts {
+		known[s.column] = true
+	}
+	for i := range joints {
+		column := joints[i].column
+		n := len(columns[column])
+		if lines[column] != nil || n < leastRows && (n < leastKin || !known[column]) {
+			continue
+		}
+		l := lineOf(columns[column], columnFactor, false)
+		lines[column] = l
+		if len(l.rows) >= leastRows {
+			tell(l, "the line of its %d siblings", nil, report)
+			judgePitches(l, report)
 		}
 	}
-	judgeJoints(joints, report)
+	joints = slices.DeleteFunc(joints, func(s sibling) bool { return len(columns[s.column]) >= leastRows })
+	doubts = slices.DeleteFunc(doubts, func(s sibling) bool {
+		l := lines[s.column]
+		if l != nil {
+			tellDoubt(l, &s, "the line of its %d siblings", report)
+		}
+		return l != nil
+	})
+	judgeJoints(joints, doubts, report)
 }
 
 // judgeJoints looks at joints of one machine: those on one thread against each
 // other where there are enough, the rest by the line of all.
-func judgeJoints(rows []sibling, report func(rule.Finding)) {
-	if len(rows) < leastLike {
+func judgeJoints(rows, doubts []sibling, report func(rule.Finding)) {
+	if len(rows) < leastKin {
 		return
 	}
-	like, line := likeFactor, jointFactor
+	like, factor := likeFactor, jointFactor
 	if !rows[0].named {
-		like, line = openFactor, openFactor
+		like, factor = openFactor, openFactor
 	}
 	threads := map[string][]sibling{}
 	for _, s := range rows {
 		threads[s.thread] = append(threads[s.thread], s)
 	}
+	lines := map[string]*line{}
+	for thread, same := range threads {
+		if len(same) >= leastKin {
+			lines[thread] = lineOf(same, like, true)
+		}
+	}
+	judged := map[string]bool{}
 	for _, s := range rows {
-		if same := threads[s.thread]; len(same) >= leastLike {
-			off, most := alike(same, like)
-			tell(same, "its %d like joints", off, most, report)
-			threads[s.thread] = nil
+		if l := lines[s.thread]; l != nil && len(l.rows) >= leastLike && !judged[s.thread] {
+			tell(l, "its %d like joints", nil, report)
+			judged[s.thread] = true
 		}
 	}
-	if len(rows) < leastRows {
-		return
+	var all *line
+	if len(rows) >= leastKin {
+		all = lineOf(rows, factor, false)
 	}
-	off, most := expected(rows, line)
-	for i, s := range rows {
-		if threads[s.thread] == nil {
-			off[i] = 0 // judged
-		}
+	if len(rows) >= leastRows {
+		tell(all, "the line of its %d siblings", judged, report)
 	}
-	tell(rows, "the line of its %d siblings", off, most, report)
-}
-
-// tell reports the rows that are further off than may be; others says from how
-// many of what.
-func tell(rows []sibling, others string, off, most []float64, report func(rule.Finding)) {
-	for i := range rows {
-		if math.Abs(off[i]) <= most[i] {
-			continue
+	for i := range doubts {
+		s := &doubts[i]
+		if l := lines[s.thread]; l != nil {
+			tellDoubt(l, s, "its %d like joints", report)
+		} else if all != nil {
+			tellDoubt(all, s, "the line of its %d siblings", report)
 		}
-		s := &rows[i]
-		want := convert.FromFloat(s.nm/math.Exp(off[i]), s.unit, 2).String()
-		side := "above"
-		if off[i] < 0 {
-			side = "below"
-		}
-		f := rule.Finding{
-			Verdict: rule.Query, Place: s.place, Read: s.read, Want: "about " + want,
-			Message: fmt.Sprintf("%s for %s lies %s %s, by which about %s would go; look at the source, or answer why it differs",
-				s.read, s.thread, side, fmt.Sprintf(others, len(rows)-1), want),
-		}
-		f.Related = append(f.Related, beside(rows, i)...)
-		report(f)
 	}
 }
 
-// beside are the nearest siblings on either side of a row.
-func beside(rows []sibling, i int) (out []rule.Related) {
-	for _, k := range []int{i - 1, i + 1} {
-		if k >= 0 && k < len(rows) {
-			out = append(out, rule.Related{Place: rows[k].place, Message: fmt.Sprintf("%s for %s", rows[k].read, rows[k].thread)})
+// tell reports the rows that are further off than may be, but for those on
+// threads that are judged; others says from how many of what.
+func tell(l *line, others string, judged map[string]bool, report func(rule.Finding)) {
+	for i := range l.rows {
+		if s := &l.rows[i]; math.Abs(l.off[i]) > l.most[i] && !judged[s.thread] {
+			say(s, l.off[i], fmt.Sprintf(others, len(l.rows)-1), beside(l.rows[:i], l.rows[i+1:]), report)
 		}
+	}
+}
+
+// tellDoubt reports what a line expects in place of a figure that a check of its
+// record speaks of.
+func tellDoubt(l *line, s *sibling, others string, report func(rule.Finding)) {
+	if off, most := l.stray(s); math.Abs(off) > most {
+		i := sort.Search(len(l.rows), func(i int) bool { return l.rows[i].d > s.d })
+		say(s, off, fmt.Sprintf(others, len(l.rows)), beside(l.rows[:i], l.rows[i:]), report)
+	}
+}
+
+// say reports a row that is off what its siblings lead to.
+func say(s *sibling, off float64, siblings string, neighbours []rule.Related, report func(rule.Finding)) {
+	want := convert.FromFloat(s.nm/math.Exp(off), s.unit, 2).String()
+	side := "above"
+	if off < 0 {
+		side = "below"
+	}
+	f := rule.Finding{
+		Verdict: rule.Query, Place: s.place, Read: s.read, Want: "about " + want,
+		Message: fmt.Sprintf("%s for %s lies %s %s, by which about %s would go; look at the source, or answer why it differs",
+			s.read, s.thread, side, siblings, want),
+		Related: neighbours,
+	}
+	if s.also != "" {
+		f.Also = strings.Split(s.also, alsoMark)
+	}
+	report(f)
+}
+
+// beside are the nearest of the siblings below a row and above it.
+func beside(below, above []sibling) (out []rule.Related) {
+	add := func(s *sibling) {
+		out = append(out, rule.Related{Place: s.place, Message: fmt.Sprintf("%s for %s", s.read, s.thread)})
+	}
+	if n := len(below); n > 0 {
+		add(&below[n-1])
+	}
+	if len(above) > 0 {
+		add(&above[0])
 	}
 	return out
 }
@@ -118,7 +168,8 @@ func beside(rows []sibling, i int) (out []rule.Related) {
 // which is sorted by size: a fine one, with the larger stress area, is given no
 // less. Of several coarser threads the one that leaves it the furthest behind is
 // named.
-func judgePitches(rows []sibling, off, most []float64, report func(rule.Finding)) {
+func judgePitches(l *line, report func(rule.Finding)) {
+	rows := l.rows
 	for from := 0; from < len(rows); {
 		to := from + 1
 		for to < len(rows) && rows[to].d == rows[from].d {
@@ -126,7 +177,7 @@ func judgePitches(rows []sibling, off, most []float64, report func(rule.Finding)
 		}
 		var size []*sibling
 		for i := from; i < to; i++ {
-			if math.Abs(off[i]) <= most[i] {
+			if math.Abs(l.off[i]) <= l.most[i] {
 				size = append(size, &rows[i])
 			}
 		}

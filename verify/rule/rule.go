@@ -103,6 +103,9 @@ type Finding struct {
 	Place   Place
 	Message string // one sentence, lower case, no full stop
 	Read    string // what stands there, as authored
+	// Also are the other values of the figure, where a check of the book says of
+	// all what it says of Read.
+	Also    []string
 	Want    string // what would go
 	Source  reference.Citation
 	Related []Related

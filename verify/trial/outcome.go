@@ -6,6 +6,7 @@ import (
 
 	"snapgauge/convert"
 	"snapgauge/schema"
+	"snapgauge/verify"
 	"snapgauge/verify/rule"
 	"snapgauge/verify/slip"
 )
@@ -27,10 +28,19 @@ func (t *trial) try(s *subject, p plant) outcome {
 func (t *trial) judgePlanted(s *subject, b *slip.Bench, p plant) outcome {
 	e := s.entry
 	e.Record = b.Record
+	var found []rule.Finding
+	for _, f := range t.judge(&e) {
+		if !s.known[keyOf(f)] {
+			found = append(found, f)
+		}
+	}
+	for _, f := range t.book.with(s.index, &e) {
+		found = joined(e.Record, e.Pointer, found, f)
+	}
 	var o outcome
-	hear := func(f rule.Finding) {
+	for _, f := range found {
 		if !touches(f, s.entry.File, s.entry.Pointer, p.path) {
-			return
+			continue
 		}
 		o.caught = true
 		o.rejected = o.rejected || f.Verdict == rule.Reject
@@ -43,15 +53,26 @@ func (t *trial) judgePlanted(s *subject, b *slip.Bench, p plant) outcome {
 			}
 		}
 	}
-	for _, f := range t.judge(&e) {
-		if !s.known[keyOf(f)] {
-			hear(f)
+	return o
+}
+
+// joined adds a finding of the book to those of a record, as a run does: on one
+// figure they are one.
+func joined(r *schema.Record, pointer string, found []rule.Finding, f rule.Finding) []rule.Finding {
+	for p := range r.Figures() {
+		figure := pointer + p.String()
+		in := func(at string) bool { return at == figure || strings.HasPrefix(at, figure+"/") }
+		if !in(f.Place.Pointer) {
+			continue
+		}
+		for i := range found {
+			if in(found[i].Place.Pointer) && found[i].Place.File == f.Place.File {
+				verify.Join(&found[i], f)
+				return found
+			}
 		}
 	}
-	for _, f := range t.book.with(s.index, &e) {
-		hear(f)
-	}
-	return o
+	return append(found, f)
 }
 
 // touches reports whether the place of a finding or a related place is a figure,
