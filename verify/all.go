@@ -122,5 +122,6 @@ var all = []*rule.Check{
 	book.VariantMissing,
 	book.CountersignVoid,
 	book.TorqueOffLine,
+	book.ColumnsAtOdds,
 	AnswerToNothing,
 }

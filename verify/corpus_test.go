@@ -127,6 +127,9 @@ type misprint struct {
 
 var misprinted = regexp.MustCompile(`^ *# printed: (.+) ; should be: (.+) ; why: (.+) ; finds: (?:nothing|([a-z-]+) at (/\S+))(?: \((both alike|one unit)\))?$`)
 
+// inTheirTable also holds the rows beside its misprints, which are right.
+const inTheirTable = "in-their-table.yaml"
+
 func misprints(t *testing.T, file string) []misprint {
 	t.Helper()
 	data, err := os.ReadFile(file)
@@ -140,6 +143,9 @@ func misprints(t *testing.T, file string) []misprint {
 		if strings.HasPrefix(line, "  - id: ") {
 			records++
 		}
+		if n := len(list); n > 0 && line == "" && list[n-1].upTo == len(lines) {
+			list[n-1].upTo = i
+		}
 		if !strings.HasPrefix(line, "  # ") {
 			continue
 		}
@@ -148,12 +154,9 @@ func misprints(t *testing.T, file string) []misprint {
 			t.Errorf("%s:%d: not in the form of a misprint: %s", file, i+1, line)
 			continue
 		}
-		if n := len(list); n > 0 {
-			list[n-1].upTo = i
-		}
 		list = append(list, misprint{file: file, line: i + 1, shouldBe: m[2], check: m[4], at: m[5], second: m[6], from: i + 2, upTo: len(lines)})
 	}
-	if records != len(list) {
+	if records != len(list) && filepath.Base(file) != inTheirTable {
 		t.Errorf("%s: %d records, %d of them explained", file, records, len(list))
 	}
 	return list
@@ -166,17 +169,29 @@ func TestMisprints(t *testing.T) {
 	type share struct{ all, found, named int }
 	shares := map[string]*share{"": {}, "both alike": {}, "one unit": {}}
 	total := 0
-	for _, name := range []string{"callouts.yaml", "tables.yaml"} {
+	for _, name := range []string{"callouts.yaml", "tables.yaml", inTheirTable} {
 		file := filepath.Join("..", "specs", "corpus", "misprints", name)
 		found, _ := book(t, []string{file})
-		for _, m := range misprints(t, file) {
+		list := misprints(t, file)
+		for _, f := range found {
+			if f.Verdict >= rule.Query && !slices.ContainsFunc(list, func(m misprint) bool {
+				return slices.ContainsFunc(places(f), func(pl rule.Place) bool { l := pl.Span.Start.Line; return l >= m.from && l <= m.upTo })
+			}) {
+				t.Errorf("%s:%s: %s [%s], in a record that is right", file, f.Place.Span.Start, f.Message, f.Check)
+			}
+		}
+		for _, m := range list {
 			total++
 			s := shares[m.second]
 			s.all++
 			var here []rule.Finding
 			for _, f := range found {
-				if l := f.Place.Span.Start.Line; l >= m.from && l <= m.upTo && f.Verdict >= rule.Query {
-					here = append(here, f)
+				for _, pl := range places(f) {
+					if l := pl.Span.Start.Line; l >= m.from && l <= m.upTo && f.Verdict >= rule.Query && pl.Pointer != "" {
+						f.Place = pl
+						here = append(here, f)
+						break
+					}
 				}
 			}
 			if len(here) > 0 {
@@ -216,6 +231,18 @@ func TestMisprints(t *testing.T) {
 	}
 }
 
+// places are that of a finding and, of those of the book, that of the row which it
+// is held against: which of the two is wrong is not always to be told.
+func places(f rule.Finding) []rule.Place {
+	out := []rule.Place{f.Place}
+	if f.Check == "columns-at-odds" {
+		for _, r := range f.Related {
+			out = append(out, r.Place)
+		}
+	}
+	return out
+}
+
 var anyDimension = convert.Of(convert.Torque, convert.Length, convert.Force, convert.Pressure, convert.Temperature, convert.Volume)
 
 // named reports that a finding lists the figure that should stand there, as a
@@ -226,7 +253,7 @@ func named(f rule.Finding, shouldBe string) bool {
 		q, p := convert.Parse(text, anyDimension, convert.Point)
 		return text == shouldBe || p == nil && bad == nil && q.String() == right.String()
 	}
-	return same(f.Want) || slices.ContainsFunc(f.Slips, func(s rule.Slip) bool { return same(s.Reads) })
+	return same(f.Want) || strings.Contains(f.Message, "about "+right.String()+" there") || slices.ContainsFunc(f.Slips, func(s rule.Slip) bool { return same(s.Reads) })
 }
 
 // TestNotAnError: figures in print that only look wrong, conversions by 1.36 and

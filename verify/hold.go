@@ -53,14 +53,19 @@ func (r *runner) flush() bool {
 	return true
 }
 
-// sayOfBook reports a finding of the book, or makes it evidence of the one on
-// its figure.
+// sayOfBook reports a finding of the book, or makes it evidence of the one on its
+// figure, be that of a record or of another check of the book.
 func (r *runner) sayOfBook(f rule.Finding) bool {
-	if i, ok := r.queue.of[f.Place]; ok {
-		Join(&r.queue.waiting[i], f)
-		return true
+	if i, ok := r.queue.of[f.Place]; ok && f.Read != "" {
+		if first := &r.queue.waiting[i]; first.Check != f.Check {
+			Join(first, f)
+			return true
+		}
 	}
-	return r.say(f, nil)
+	if f.Read == "" {
+		return r.say(f, nil)
+	}
+	return r.say(f, []rule.Place{f.Place})
 }
 
 // rowsIn lists the places of the rows of the book that lie in the figure that a

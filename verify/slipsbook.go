@@ -8,6 +8,7 @@ import (
 
 	"snapgauge/convert"
 	"snapgauge/schema"
+	"snapgauge/verify/book"
 	"snapgauge/verify/rule"
 	"snapgauge/verify/slip"
 )
@@ -28,7 +29,7 @@ func ExplainSibling(f *rule.Finding) {
 	texts := append([]string{f.Read}, f.Also...)
 	for i, text := range texts {
 		others := slices.Concat(texts[:i], texts[i+1:])
-		found = append(found, onLine(text, want, others)...)
+		found = append(found, onLine(f, text, want, others)...)
 	}
 	slices.SortStableFunc(found, func(a, b slip.Restored) int { return cmp.Compare(b.Score, a.Score) })
 	for _, s := range found[:min(len(found), mostSlips)] {
@@ -39,10 +40,16 @@ func ExplainSibling(f *rule.Finding) {
 	}
 }
 
-// onLine takes slips back in one value of a figure, until it is what the line
-// expects. The others, which were made from it, say nothing.
-func onLine(text string, want convert.Quantity, others []string) []slip.Restored {
-	because := "lies on the line of its siblings"
+// onLine takes slips back in one value of a figure, until it is what the line, or
+// the other columns of a table, expect. The other values, which were made from it,
+// say nothing.
+func onLine(f *rule.Finding, text string, want convert.Quantity, others []string) []slip.Restored {
+	// Rows of a table lie within a tenth of their line, mostly; two columns that
+	// were worked out together are nearer.
+	spread, because := 0.1, "lies on the line of its siblings"
+	if f.Check == book.ColumnsAtOdds.ID {
+		spread, because = 0.04, "goes with the other columns"
+	}
 	if len(others) > 0 {
 		because += "; " + strings.Join(others, ", ") + " was made from the wrong figure"
 	}
@@ -56,10 +63,14 @@ func onLine(text string, want convert.Quantity, others []string) []slip.Restored
 		if !ok || q.Nominal() <= 0 {
 			return 0, ""
 		}
-		// Rows of a table lie within a tenth of their line, mostly.
-		const spread, most = 0.1, 3
+		const most = 3
 		x := math.Log(q.Nominal()/want.Nominal()) / spread
-		if math.Abs(x) > most {
+		if want.Form == convert.Range && q.Form == convert.Range {
+			lo, hi := q.Bounds()
+			wlo, whi := want.Bounds()
+			x = max(math.Abs(math.Log(lo/wlo)), math.Abs(math.Log(hi/whi))) / spread
+		}
+		if math.IsNaN(x) || math.Abs(x) > most {
 			return 0, ""
 		}
 		return math.Exp(-x * x / 2), because

@@ -174,6 +174,15 @@ func siblingOf(known *joint.Judged, v *convert.Value) (sibling, bool) {
 func groupOf(p *rule.Pass, w *joint.Words, q *convert.Quantity) string {
 	r := p.Record
 	source, _ := p.Head.SourceOf(r.Source)
+	return strings.Join([]string{
+		p.Head.Machine.ID, source.Title, source.Edition, r.Source.Ref,
+		w.Type, strings.ToLower(strings.TrimSpace(w.Class)), conditionOf(r, w, q),
+	}, fieldMark)
+}
+
+// conditionOf is all of a joint but its fastener that bears on its torque, and
+// whether that is a limit.
+func conditionOf(r *schema.Record, w *joint.Words, q *convert.Quantity) string {
 	head := w.Head
 	switch head {
 	case "hex", "hex flange", "socket cap", "hexalobular":
@@ -199,10 +208,7 @@ func groupOf(p *rule.Pass, w *joint.Words, q *convert.Quantity) string {
 	if w.Insert != "" {
 		insert = "insert"
 	}
-	return strings.Join([]string{
-		p.Head.Machine.ID, source.Title, source.Edition, r.Source.Ref,
-		w.Type, strings.ToLower(strings.TrimSpace(w.Class)), head, w.Threads, friction, w.Into, w.Seal, insert, locks, limit,
-	}, fieldMark)
+	return strings.Join([]string{head, w.Threads, friction, w.Into, w.Seal, insert, locks, limit}, fieldMark)
 }
 
 // columnOf is what a record says of its place but for the size: rows of a table

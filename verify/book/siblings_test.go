@@ -36,16 +36,22 @@ func tableRecords(t testing.TB, told bool) map[string][]*schema.Record {
 
 // siblingRows emits the rows of one record.
 func siblingRows(machine string, r *schema.Record) []rule.Row {
+	return rowsOf(book.TorqueOffLine, machine, r)
+}
+
+func rowsOf(c *rule.Check, machine string, r *schema.Record) []rule.Row {
 	var rows []rule.Row
 	head := &schema.Head{Machine: schema.Machine{ID: machine}}
 	e := &schema.Entry{File: machine, Pointer: "/" + r.ID, Head: head, Record: r}
-	p := rule.NewPass(book.TorqueOffLine, e, func(rule.Finding) {})
-	book.TorqueOffLine.Book.Emit(p, func(row rule.Row) { rows = append(rows, row) })
+	p := rule.NewPass(c, e, func(rule.Finding) {})
+	c.Book.Emit(p, func(row rule.Row) { rows = append(rows, row) })
 	return rows
 }
 
 // judgeRows sorts rows and judges them group by group.
-func judgeRows(rows []rule.Row) (found []rule.Finding) {
+func judgeRows(rows []rule.Row) []rule.Finding { return judgeBy(book.TorqueOffLine, rows) }
+
+func judgeBy(c *rule.Check, rows []rule.Row) (found []rule.Finding) {
 	rows = slices.Clone(rows)
 	slices.SortStableFunc(rows, rule.CompareRows)
 	for len(rows) > 0 {
@@ -53,7 +59,7 @@ func judgeRows(rows []rule.Row) (found []rule.Finding) {
 		for n < len(rows) && rows[n].Group == rows[0].Group {
 			n++
 		}
-		book.TorqueOffLine.Book.Judge(rows[:n], func(f rule.Finding) { found = append(found, f) })
+		c.Book.Judge(rows[:n], func(f rule.Finding) { found = append(found, f) })
 		rows = rows[n:]
 	}
 	return found

@@ -47,7 +47,7 @@ func judgeSiblings(rows []rule.Row, report func(rule.Finding)) {
 	for i := range joints {
 		column := joints[i].column
 		n := len(columns[column])
-		if lines[column] != nil || n < leastRows && (n < leastKin || !known[column]) {
+		if lines[column] != nil || n < leastColumn && (n < leastKin || !known[column]) {
 			continue
 		}
 		l := lineOf(columns[column], columnFactor, false)
@@ -55,6 +55,9 @@ func judgeSiblings(rows []rule.Row, report func(rule.Finding)) {
 		if len(l.rows) >= leastRows {
 			tell(l, "the line of its %d siblings", nil, report)
 			judgePitches(l, report)
+		}
+		if n >= leastColumn {
+			judgeOrder(l, report)
 		}
 	}
 	joints = slices.DeleteFunc(joints, func(s sibling) bool { return len(columns[s.column]) >= leastRows })
@@ -144,10 +147,16 @@ func say(s *sibling, off float64, siblings string, neighbours []rule.Related, re
 			s.read, s.thread, side, siblings, want),
 		Related: neighbours,
 	}
-	if s.also != "" {
-		f.Also = strings.Split(s.also, alsoMark)
-	}
+	f.Also = s.others()
 	report(f)
+}
+
+// others are the values of the figure beside the one that is read.
+func (s *sibling) others() []string {
+	if s.also == "" {
+		return nil
+	}
+	return strings.Split(s.also, alsoMark)
 }
 
 // beside are the nearest of the siblings below a row and above it.
