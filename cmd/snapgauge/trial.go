@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"slices"
+	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -19,8 +21,23 @@ import (
 type trialOptions struct {
 	paths  []string
 	format string
-	seed   uint64
+	seed   seed
 	kinds  []string
+}
+
+// seed is the value of a flag.
+type seed uint64
+
+func (s *seed) String() string { return strconv.FormatUint(uint64(*s), 10) }
+func (s *seed) Type() string   { return "number" }
+
+func (s *seed) Set(text string) error {
+	n, err := strconv.ParseUint(text, 10, 64)
+	if err != nil {
+		return errors.New("must be a whole number from 0 to 18446744073709551615")
+	}
+	*s = seed(n)
+	return nil
 }
 
 func newTrial(s streams) *cobra.Command {
@@ -34,30 +51,62 @@ how many what was meant is named first or among the three that are shown. Slips
 that change a figure by less than 3 % are not planted. It ends with the records
 that most slips pass through, and what to add to each: found by trying it.
 
-The files are not changed. The same seed plants the same slips.`,
+The files are not changed. The same seed plants the same slips. The exit code is 0
+when everything could be read and at least one slip was planted, and 2 otherwise.
+
+The kinds of slip that --kinds takes:
+` + listOfKinds(),
 		Example: "  snapgauge trial specs/demo\n" +
 			"  snapgauge trial --seed 7 --kinds unit-swapped,point-moved gear.yaml",
 		Args: needs(1, -1, "a path"),
 	}
 	format := choose(cmd, "format", "form of the output", "text", "json")
-	cmd.Flags().Uint64Var(&opt.seed, "seed", 1, "`number` that decides which slips are drawn")
+	opt.seed = 1
+	cmd.Flags().Var(&opt.seed, "seed", "`number` that decides which slips are drawn")
 	cmd.Flags().StringSliceVar(&opt.kinds, "kinds", nil, "`kinds` of slip to plant, separated by commas; all when not given")
 	complete(cmd, "seed", nil)
 	complete(cmd, "kinds", slipKinds())
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		opt.paths, opt.format = args, format.value
-		for _, k := range opt.kinds {
-			if _, ok := slip.KindOf(k); !ok {
-				message := fmt.Sprintf("there is no kind of slip %q", k)
-				if near := schema.Nearest(k, slipKinds()); near != "" {
-					message += fmt.Sprintf("; did you mean %q?", near)
-				}
-				return errors.New(message + "; see snapgauge trial --help")
-			}
+		kinds, err := kindsOf(opt.kinds)
+		if err != nil {
+			return err
 		}
+		if cmd.Flags().Changed("kinds") && len(kinds) == 0 {
+			return errors.New("--kinds names no kind of slip; " + knownKinds())
+		}
+		opt.kinds = kinds
 		return runTrial(cmd.Context(), s, opt)
 	}
 	return cmd
+}
+
+// kindsOf are the ids that --kinds was given, without the spaces around them.
+func kindsOf(given []string) (kinds []string, err error) {
+	for _, k := range given {
+		if k = strings.TrimSpace(k); k == "" {
+			continue
+		}
+		if _, ok := slip.KindOf(k); !ok {
+			if near := schema.Nearest(k, slipKinds()); near != "" {
+				return nil, fmt.Errorf("there is no kind of slip %q; did you mean %q?", k, near)
+			}
+			return nil, fmt.Errorf("there is no kind of slip %q; %s", k, knownKinds())
+		}
+		kinds = append(kinds, k)
+	}
+	return kinds, nil
+}
+
+func knownKinds() string { return "there are " + strings.Join(slipKinds(), ", ") }
+
+// listOfKinds is the list for the help: id and name.
+func listOfKinds() string {
+	var b strings.Builder
+	for _, k := range slip.Kinds() {
+		fmt.Fprintf(&b, "  %-18s %s\n", k.ID, k.Name)
+	}
+	return strings.TrimRight(b.String(), "\n")
 }
 
 func slipKinds() []string {
@@ -77,7 +126,8 @@ func runTrial(ctx context.Context, s streams, opt trialOptions) (err error) {
 		for e, bad := range files.entries(opt.paths) {
 			if bad != nil {
 				unread++
-				fmt.Fprintf(s.err, "%s: %s\n", placeOf(unreadableFinding(e, bad).Place), bad)
+				f := unreadableFinding(e, bad)
+				fmt.Fprintf(s.err, "%s: %s\n", placeOf(f.Place), f.Message)
 				continue
 			}
 			if e.Lost {
@@ -90,14 +140,19 @@ func runTrial(ctx context.Context, s streams, opt trialOptions) (err error) {
 	}
 	progress := progressOn(s.err)
 	result := trial.Run(entries, trial.Options{
-		Seed: opt.seed, Kinds: opt.kinds, Progress: progress.show, Stop: func() bool { return ctx.Err() != nil },
+		Seed: uint64(opt.seed), Kinds: opt.kinds, Progress: progress.show, Stop: func() bool { return ctx.Err() != nil },
 	})
 	progress.done()
 	if ctx.Err() != nil {
 		return errors.New("interrupted")
 	}
-	if result.Records == 0 && unread == 0 {
+	switch {
+	case result.Records == 0 && unread > 0:
+		return errUnreadable
+	case result.Records == 0:
 		return errors.New("there are no records to try")
+	case len(result.Counts) == 0:
+		return errors.New(nothingPlanted(result))
 	}
 	write := writeTrialText
 	if opt.format == "json" {
@@ -111,6 +166,15 @@ func runTrial(ctx context.Context, s streams, opt trialOptions) (err error) {
 		return errUnreadable
 	}
 	return nil
+}
+
+// nothingPlanted says why a trial came to nothing.
+func nothingPlanted(r trial.Report) string {
+	message := "no slip can be planted in " + count(r.Records, "record", "records")
+	if bad := r.Rejected + r.Queried; bad > 0 {
+		message += fmt.Sprintf(": %d of them rejected or queried as they are; see snapgauge check", bad)
+	}
+	return message
 }
 
 func placeOf(p rule.Place) string {

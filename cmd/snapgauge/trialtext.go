@@ -19,11 +19,6 @@ func writeTrialText(w io.Writer, r trial.Report) error {
 		b.WriteString("; no slips are planted in those")
 	}
 	b.WriteByte('\n')
-	if len(r.Counts) == 0 {
-		b.WriteString("no slip can be planted in them\n")
-		_, err := io.WriteString(w, b.String())
-		return err
-	}
 	fmt.Fprintf(&b, "\n%-38s %5s %7s  %-18s %8s  %s\n", "", "", "", "", "", "what was meant is named")
 	fmt.Fprintf(&b, "%-38s %5s %7s  %-18s %8s  %5s  %s\n", "slip", "units", "planted", "caught", "rejected", "first", "among three")
 	for _, c := range r.Counts {
@@ -42,8 +37,11 @@ func writeTrialText(w io.Writer, r trial.Report) error {
 		for _, a := range h.Add {
 			fmt.Fprintf(&b, "    add %s: %d of the %d are caught\n", a.What, a.Closes, h.Passed)
 		}
-		if len(h.Add) == 0 {
-			b.WriteString("    nothing that can be added closes it; have a second person compare it with its source\n")
+		switch {
+		case len(h.Add) == 0:
+			b.WriteString("    nothing that was tried closes it; have a second person compare it with its source\n")
+		case 2*h.Add[0].Closes < h.Passed:
+			b.WriteString("    that leaves most of them; have a second person compare it with its source\n")
 		}
 	}
 	_, err := io.WriteString(w, b.String())

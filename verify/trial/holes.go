@@ -2,7 +2,10 @@ package trial
 
 import (
 	"cmp"
+	"fmt"
+	"math"
 	"slices"
+	"strings"
 
 	"snapgauge/convert"
 	"snapgauge/reference"
@@ -106,8 +109,11 @@ type addition struct {
 func additions(s *subject) []addition {
 	var out []addition
 	r := s.entry.Record
-	if slices.ContainsFunc(s.bench.Paths(), func(p schema.Path) bool { return secondUnit(s.bench.Figure(p)) != "" }) {
-		out = append(out, addition{"unit", "the figures in a second unit, if the source prints one", nil})
+	if what := inTwo(s.bench); what != "" {
+		out = append(out, addition{"unit", what + " in a second unit, if the source prints one", nil})
+	}
+	if coil := secondTemperature(r); coil != nil {
+		out = append(out, addition{"row", "the resistance at a second temperature, if the source prints one (tried with copper 60 K warmer)", coil})
 	}
 	if r.Kind != schema.KindTorque {
 		return out
@@ -161,6 +167,60 @@ func additions(s *subject) []addition {
 		out = append(out, addition{"thread", "the thread and class (tried with the size that the torque fits best, 8.8)", fitThread})
 	}
 	return out
+}
+
+// inTwo names the figures of a record that are also printed in a second unit
+// somewhere; "" when there are none. Nobody prints ohms or volts in two.
+func inTwo(b *slip.Bench) string {
+	var names []string
+	all := true
+	for _, p := range b.Paths() {
+		f := b.Figure(p)
+		if secondUnit(f) == "" {
+			all = all && len(f.Values) > 1
+			continue
+		}
+		q, _ := f.Quantity()
+		if n := q.Unit.Dimension().String(); !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	switch {
+	case len(names) == 0:
+		return ""
+	case all:
+		return "the figures"
+	}
+	return "the " + strings.Join(names, " and the ")
+}
+
+// secondTemperature gives a coil of one resistance that of a warmer one; nil for
+// any other record. Copper gains 0.00393 of its resistance at 20 °C a kelvin (IEC
+// 60028).
+func secondTemperature(r *schema.Record) func(*schema.Record) {
+	if r.Of != "coil resistance" || len(r.Rows) != 1 {
+		return nil
+	}
+	row := r.Rows[0]
+	cold, ok := row.At.Temperature.Quantity()
+	q, ok2 := row.Figure.Quantity()
+	if !ok || !ok2 || len(row.Figure.Values) != 1 || cold.Form != convert.Single {
+		return nil
+	}
+	const alpha, more = 0.00393, 60
+	c := cold.Nominal() - 273.15
+	factor := (1 + alpha*(c+more-20)) / (1 + alpha*(c-20))
+	lo, hi := q.Bounds()
+	text := convert.FromFloat(lo*factor, q.Unit, 3).String()
+	if lo < hi && !math.IsInf(hi, 0) && lo > 0 {
+		text = convert.FromFloat(lo*factor, q.Unit, 3).First.String() + " to " + convert.FromFloat(hi*factor, q.Unit, 3).String()
+	}
+	return func(r *schema.Record) {
+		warm := r.Rows[0]
+		warm.Figure = schema.Figure{Values: []convert.Value{{Text: text}}}
+		warm.At.Temperature = schema.Figure{Values: []convert.Value{{Text: fmt.Sprintf("%.0f °C", c+more)}}}
+		r.Rows = append(slices.Clone(r.Rows), warm)
+	}
 }
 
 func mm() convert.Unit {

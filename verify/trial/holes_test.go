@@ -74,6 +74,38 @@ func TestHoles(t *testing.T) {
 	}
 }
 
+// TestHolesCoil: nobody prints ohms in two units; what is tried is the temperature,
+// and the resistance at another.
+func TestHolesCoil(t *testing.T) {
+	coil := func(of string) *schema.Record {
+		r := &schema.Record{ID: of, Kind: schema.KindTolerance, Where: of}
+		r.Of = of
+		row := schema.Row{Figure: schema.Figure{Values: []convert.Value{{Text: "22 to 26 Ω"}}}}
+		row.At.Temperature = schema.Figure{Values: []convert.Value{{Text: "20 °C"}}}
+		r.Rows = []schema.Row{row}
+		return r
+	}
+	for _, tt := range []struct {
+		record *schema.Record
+		want   string
+	}{
+		{coil("coil resistance"), "the resistance at a second temperature, if the source prints one (tried with copper 60 K warmer); the temperature in a second unit, if the source prints one"},
+		{coil("sensor resistance"), "the temperature in a second unit, if the source prints one"},
+	} {
+		r := trial.Run(one(tt.record), trial.Options{Seed: 1, Draws: 4})
+		var all []string
+		for _, a := range r.Holes[0].Add {
+			all = append(all, a.What)
+		}
+		if got := strings.Join(all, "; "); got != tt.want {
+			t.Errorf("%s: add %q, want %q", tt.record.Of, got, tt.want)
+		}
+		if len(tt.record.Rows) != 1 {
+			t.Errorf("%s: the record has changed", tt.record.Of)
+		}
+	}
+}
+
 // Of two records the one that lets more through stands first.
 func TestHolesOrder(t *testing.T) {
 	good := torque("good", schema.Fastener{Type: "screw", Thread: "M8x1.25", Class: "8.8"}, "25 N·m", "18 lbf·ft")
