@@ -27,10 +27,10 @@ var trialGroups = []struct{ name, folder string }{
 }
 
 // TestReadmeTrial holds the tables of the README, to the letter, against a trial
-// of every seventh record with seed 1: the trial is the same for the same seed,
-// so whatever differs has changed, for the better or the worse. SNAPGAUGE_UPDATE=1
-// writes them anew; read the difference before you commit it. SNAPGAUGE_WHOLE=1
-// tries all records, and only shows.
+// with seed 1, in which every seventh slip of each kind is planted: the trial is
+// the same for the same seed, so whatever differs has changed, for the better or
+// the worse. SNAPGAUGE_UPDATE=1 writes them anew; read the difference before you
+// commit it. SNAPGAUGE_WHOLE=1 plants all slips, and only shows.
 func TestReadmeTrial(t *testing.T) {
 	if testing.Short() {
 		t.Skip("takes ten seconds")

@@ -33,6 +33,30 @@ func FuzzDecodeSibling(f *testing.F) {
 	})
 }
 
+// FuzzDecodeCell is the same of a cell.
+func FuzzDecodeCell(f *testing.F) {
+	unit, _ := convert.UnitBySymbol("lbf·in")
+	c := cell{
+		sibling: sibling{thread: "5/8-18 UNF", read: "600 to 780 lb-in", unit: unit, named: true, d: 15.9, p: 1.41, area: 165, nm: 78, norm: 2600},
+		table:   "shear nut", class: "8.8", lo: 68, hi: 88, slacks: [2]float64{0.01, 0.02},
+	}
+	c.column = "shear nut\x1f8.8"
+	f.Add(c.encode())
+	f.Add("")
+	f.Add("a\x1db\x1dc\x1d1\x1d2\x1d3\x1dx\x1d")
+	f.Add("a\x1db\x1dc\x1d1\x1d2\x1d3\x1d4\x1d")
+	f.Fuzz(func(t *testing.T, text string) {
+		got, ok := decodeCell(&rule.Row{Payload: text})
+		if !ok {
+			return
+		}
+		again, ok := decodeCell(&rule.Row{Payload: got.encode()})
+		if !ok || again.encode() != got.encode() {
+			t.Errorf("%q is read back as %q", got.encode(), again.encode())
+		}
+	})
+}
+
 func TestDecodeSibling(t *testing.T) {
 	unit, _ := convert.UnitBySymbol("N·m")
 	want := sibling{thread: "M8x1.25", read: "25 N·m", unit: unit, column: "row", d: 8, p: 1.25, area: 36.6, nm: 25, slack: 0.02, norm: 187.4}

@@ -21,8 +21,8 @@ type Options struct {
 	Progress func(done, total int)
 	Stop     func() bool // asked between records; true ends the trial
 	NoHoles  bool        // leave out what to add to the records
-	// Every plants slips in every so many records only; 0 means in each. All are
-	// judged untouched.
+	// Every plants only one in so many of the slips that are drawn, evenly over the
+	// kinds and the records; 0 means all. All records are judged untouched.
 	Every int
 	// Least is the least factor by which a slip changes a figure; 0 means 1.03.
 	// Slips that leave no figure to compare are planted all the same.
@@ -70,7 +70,7 @@ func Run(entries iter.Seq[schema.Entry], opt Options) Report {
 		if opt.Stop != nil && opt.Stop() {
 			break
 		}
-		if r.good && (opt.Every < 2 || i%opt.Every == int(opt.Seed%uint64(opt.Every))) {
+		if r.good {
 			t.record(r)
 		}
 	}
@@ -94,6 +94,7 @@ type trial struct {
 	units   verify.UnitUse
 	records []*subject
 	counts  map[countKey]*Count
+	left    map[countKey]int // until the next of a kind is planted
 
 	figures, rejected, queried int
 }
@@ -117,7 +118,7 @@ type subject struct {
 }
 
 func newTrial(entries iter.Seq[schema.Entry], opt Options) *trial {
-	t := &trial{opt: opt, counts: map[countKey]*Count{}}
+	t := &trial{opt: opt, counts: map[countKey]*Count{}, left: map[countKey]int{}}
 	checks := opt.Checks
 	if checks == nil {
 		checks = verify.All()
@@ -222,6 +223,9 @@ func keyOf(f rule.Finding) findingKey {
 func (t *trial) record(s *subject) {
 	rng := rand.New(rand.NewPCG(t.opt.Seed, uint64(s.index)+1))
 	for _, p := range t.plants(s, rng) {
+		if !t.turn(p) {
+			continue
+		}
 		o := t.try(s, p)
 		odd := p.units > 1 && p.value >= 0 && t.disagree(s, p)
 		c := t.count(p)
@@ -253,6 +257,25 @@ func (t *trial) record(s *subject) {
 			c.First++
 		}
 	}
+}
+
+// turn reports that a slip is one of those to be planted: of each kind, in one unit
+// and in two, every so manyth. The seed says where each begins.
+func (t *trial) turn(p plant) bool {
+	if t.opt.Every < 2 {
+		return true
+	}
+	key := countKey{p.kind, p.units}
+	left, begun := t.left[key]
+	if !begun {
+		rng := rand.New(rand.NewPCG(t.opt.Seed, uint64(2*slices.Index(t.kinds, p.kind)+p.units)))
+		left = rng.IntN(t.opt.Every)
+	}
+	if left == 0 {
+		left = t.opt.Every
+	}
+	t.left[key] = left - 1
+	return left == t.opt.Every
 }
 
 // disagree reports a slip after which two values of the figure, both read, do not

@@ -76,3 +76,24 @@ func TestInterval(t *testing.T) {
 		}
 	}
 }
+
+// TestEvery: a sample of the slips has of each kind its share, and leaves out no
+// part of the records.
+func TestEvery(t *testing.T) {
+	kinds := []string{"ends-swapped", "point-moved", "unit-cut-short"}
+	all := trial.Run(demo(t), trial.Options{Seed: 2, NoHoles: true, Kinds: kinds})
+	some := trial.Run(demo(t), trial.Options{Seed: 2, NoHoles: true, Kinds: kinds, Every: 5})
+	if len(all.Counts) != len(some.Counts) {
+		t.Fatalf("%d counts of %d", len(some.Counts), len(all.Counts))
+	}
+	for i, c := range all.Counts {
+		s := some.Counts[i]
+		if s.Kind != c.Kind || s.Units != c.Units || s.Planted < c.Planted/5 || s.Planted > c.Planted/5+1 {
+			t.Errorf("%s %d: %d of %d planted, want every fifth", c.Kind, c.Units, s.Planted, c.Planted)
+		}
+		whole, part := percent(c.Caught, c.Planted), percent(s.Caught, s.Planted)
+		if lo, hi := trial.Interval(s.Caught, s.Planted); whole < 100*lo-0.1 || whole > 100*hi+0.1 {
+			t.Errorf("%s %d: %.1f %% of the sample are caught, and %.1f %% of all", c.Kind, c.Units, part, whole)
+		}
+	}
+}
