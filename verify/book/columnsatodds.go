@@ -51,7 +51,7 @@ func judgeColumns(rows []rule.Row, report func(rule.Finding)) {
 		}
 		columns[c.column] = append(columns[c.column], &c)
 	}
-	names = slices.DeleteFunc(names, func(n string) bool { return len(columns[n]) < leastColumn })
+	names = slices.DeleteFunc(names, func(n string) bool { return len(columns[n]) < leastColumn || len(columns[n]) > longest })
 	names = names[:min(len(names), mostColumns)]
 	told := map[*cell]bool{}
 	tell := func(c *cell, f rule.Finding) {

@@ -13,6 +13,7 @@ import (
 // at. The numbers are set on the published torque tables of the tests.
 const (
 	leastColumn = 4    // rows, three of them of other sizes
+	longest     = 300  // no table has a longer column
 	orderFactor = 1.15 // by which the larger screw bears more, where it may not be given less
 	sameFactor  = 1.3  // where it may not be given the same
 	mixedFactor = 1.6  // a column that scatters more is of two kinds of screws
@@ -24,7 +25,7 @@ const (
 func judgeOrder(l *line, report func(rule.Finding)) {
 	var rows []*sibling
 	sizes := map[float64]bool{}
-	if l.rows[0].column == "" || len(l.rows) >= leastRows && l.spread > math.Log(mixedFactor) {
+	if l.rows[0].column == "" || len(l.rows) > longest || len(l.rows) >= leastRows && l.spread > math.Log(mixedFactor) {
 		return // nothing says that they are of one table, or two are mixed
 	}
 	for i := range l.rows {

@@ -17,7 +17,7 @@ var widestRanges = map[string]float64{
 	"diameter": 2, "bore": 2,
 }
 
-// widestTorque is the same of a final torque. In the tables of the tests none goes
+// widestTorque is the same of the torque of a fastener. In the tables of the tests none goes
 // beyond 2.2.
 const widestTorque = 6
 
@@ -57,7 +57,7 @@ func widest(r *schema.Record, path schema.Path) float64 {
 	case "new":
 		return widestRanges[r.Of]
 	case "tighten":
-		if last == "to" {
+		if last == "to" && len(r.Fasteners.Items) > 0 {
 			return widestTorque
 		}
 	}
