@@ -58,6 +58,16 @@ type Entry struct {
 	// Countersigned holds the lines of the ledger that bear the id of the
 	// record, in their order. Whoever reads the ledger fills it in.
 	Countersigned []Countersign
+
+	// Before is the record as it stood in an earlier edition, nil where it did not or no
+	// earlier edition is looked at. Whoever reads that edition fills it in.
+	Before *Before
+}
+
+// Before is a record of an earlier edition.
+type Before struct {
+	Edition string // what a reader calls it
+	Entry   *Entry
 }
 
 // Problem is one fault of shape.

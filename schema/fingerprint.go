@@ -281,14 +281,17 @@ var currents = map[string]string{
 // spelling is what the spelling of a unit says beside the unit: what a pressure
 // is measured from, and whether a voltage is direct or alternating.
 func spelling(unit string, d convert.Dimension) string {
-	bare := strings.ToLower(strings.NewReplacer(" ", "", ".", "", "-", "", "\u00a0", "").Replace(unit))
 	switch d {
 	case convert.Pressure:
-		return measuredFrom[bare]
+		return measuredFrom[bareUnit(unit)]
 	case convert.Voltage:
-		return currents[bare]
+		return currents[bareUnit(unit)]
 	}
 	return ""
+}
+
+func bareUnit(unit string) string {
+	return strings.ToLower(strings.NewReplacer(" ", "", ".", "", "-", "", "\u00a0", "").Replace(unit))
 }
 
 // numberCanon writes a number with its printed digits.

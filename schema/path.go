@@ -86,6 +86,18 @@ func (p Path) Has(q Path) bool {
 	return true
 }
 
+// Words is the path as people say it, items counted from one: "tighten 1 to"; "" for
+// the record.
+func (p Path) Words() string {
+	words := make([]string, p.n)
+	for i, s := range p.steps[:p.n] {
+		if words[i] = s.name; s.name == "" {
+			words[i] = strconv.Itoa(s.index + 1)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
 // String is the JSON Pointer (RFC 6901) of the path within its record: "" for
 // the record itself, "/tighten/0/to/1" for the second value of a torque.
 func (p Path) String() string {

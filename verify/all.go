@@ -111,6 +111,7 @@ var all = []*rule.Check{
 	cited.GeneralTolerance,
 	cited.ToleranceOfWrench,
 	cited.WrenchMissing,
+	cited.MovedSince,
 
 	// book
 	book.UndeclaredName,

@@ -33,12 +33,15 @@ func (r *runner) answersOf(e *schema.Entry) []*answer {
 			Answer: a, file: e.File, record: e.Pointer,
 			place: rule.Resolve(e, schema.Spot{Path: schema.At("answers", i)}),
 		}
+		waits := false
 		for _, c := range r.checks {
 			if c.ID == a.Check {
-				x.known, x.book = true, c.Book != nil
+				x.known, x.book, waits = true, c.Book != nil, c.Before && e.Before == nil
 			}
 		}
-		as = append(as, x)
+		if !waits {
+			as = append(as, x)
+		}
 	}
 	return as
 }

@@ -13,6 +13,7 @@ import (
 	"snapgauge/schema"
 	"snapgauge/specs"
 	"snapgauge/verify"
+	"snapgauge/verify/edition"
 	"snapgauge/verify/rule"
 )
 
@@ -99,9 +100,11 @@ func run(t *testing.T, checks []*rule.Check, file, data string) []rule.Finding {
 	return found
 }
 
-// A line `# countersigned: {…}` is one of the ledger of the file.
+// A line `# countersigned: {…}` is one of the ledger of the file, the lines behind
+// `# before:` are an earlier edition of it.
 func entries(t *testing.T, file, data string) iter.Seq[schema.Entry] {
 	ledger := ledgerOf(t, data)
+	earlier := earlierOf(t, data)
 	return func(yield func(schema.Entry) bool) {
 		for e, err := range specs.Read(file, strings.NewReader(data)) {
 			if err != nil {
@@ -109,6 +112,7 @@ func entries(t *testing.T, file, data string) iter.Seq[schema.Entry] {
 				return
 			}
 			e.Countersigned = ledger
+			e.Before = earlier.Find(&e)
 			if !yield(e) {
 				return
 			}
@@ -129,6 +133,27 @@ func ledgerOf(t *testing.T, data string) []schema.Countersign {
 		t.Fatal(err, bad)
 	}
 	return signs
+}
+
+func earlierOf(t *testing.T, data string) *edition.Book {
+	t.Helper()
+	book := &edition.Book{Name: "the book of 2025"}
+	var b strings.Builder
+	for line := range strings.Lines(data) {
+		if before, ok := strings.CutPrefix(line, "# before:"); ok {
+			b.WriteString(strings.TrimPrefix(before, " "))
+		}
+	}
+	if b.Len() == 0 {
+		return book
+	}
+	for e, err := range specs.Read("before.yaml", strings.NewReader(b.String())) {
+		if err != nil {
+			t.Fatal(err)
+		}
+		book.Add(e)
+	}
+	return book
 }
 
 var wantComment = regexp.MustCompile(`# want((?: +"(?:[^"\\]|\\.)*")+)`)

@@ -32,7 +32,7 @@ func explainable(c *rule.Check) bool {
 
 // otherwise are checks that stand at a figure and may doubt something else: the
 // place of a figure, or what the record does not say.
-var otherwise = []string{"unit-dimension", "angle-without-snug", "light-alloy-engagement", "tolerance-of-wrench", "unpublished-with-figure"}
+var otherwise = []string{"unit-dimension", "angle-without-snug", "light-alloy-engagement", "tolerance-of-wrench", "moved-since", "unpublished-with-figure"}
 
 // saying is a finding as far as it tells whether a candidate brings a new one.
 type saying struct {

@@ -15,6 +15,7 @@ import (
 	"snapgauge/cmd/internal/spill"
 	"snapgauge/schema"
 	"snapgauge/verify"
+	"snapgauge/verify/edition"
 	"snapgauge/verify/rule"
 )
 
@@ -25,6 +26,7 @@ type checkOptions struct {
 	color  string
 	as     string
 	facts  string // of the machine in hand
+	since  string // path of an earlier edition
 }
 
 func newCheck(s streams) *cobra.Command {
@@ -40,10 +42,14 @@ A reject does not go; a query is for a person to look at; a note is worth
 knowing. The summary goes to standard error.
 
 With --for only the records that apply to the machine in hand are judged. Where
-a fact is missing that decides which these are, it is asked for.`,
+a fact is missing that decides which these are, it is asked for.
+
+With --since the records are held against an earlier edition of the book: a figure
+that moved while its source did not is a query.`,
 		Example: "  snapgauge check gear.yaml\n" +
 			"  snapgauge check --fail-on query specs/\n" +
 			"  snapgauge check --for 'variant=B gear=1250' gear.yaml\n" +
+			"  snapgauge check --since book-2025/ book/\n" +
 			"  snapgauge check --format json - < book.ndjson",
 		Args: needs(1, -1, "a path"),
 	}
@@ -58,11 +64,16 @@ a fact is missing that decides which these are, it is asked for.`,
 	facts := ""
 	cmd.Flags().StringVar(&facts, "for", "", "the machine in hand, as `facts`: 'variant=B gear=1250'")
 	complete(cmd, "for", nil)
+	since := ""
+	cmd.Flags().StringVar(&since, "since", "", "an earlier edition, a `path`: query figures that moved while their source did not")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if cmd.Flags().Changed("for") && len(factsOf(facts)) == 0 {
 			return errors.New("--for needs facts, such as --for 'variant=B gear=1250'")
 		}
-		return check(cmd.Context(), s, checkOptions{args, format.value, failOn.value, color.value, as.value, facts})
+		if cmd.Flags().Changed("since") && (since == "" || since == "-") {
+			return errors.New("--since needs the path of an earlier edition: a file or a folder")
+		}
+		return check(cmd.Context(), s, checkOptions{args, format.value, failOn.value, color.value, as.value, facts, since})
 	}
 	return cmd
 }
@@ -93,6 +104,15 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 		}
 		return failed == nil && ctx.Err() == nil
 	}
+	earlier := &edition.Book{}
+	if opt.since != "" {
+		if earlier, err = openEdition(ctx, s, opt.since); err != nil {
+			return err
+		}
+		for _, u := range earlier.Unread() {
+			say(rule.Finding{Check: unreadable.ID, Verdict: rule.Reject, Message: u.Message, Place: u.Place})
+		}
+	}
 	entries := func(yield func(schema.Entry) bool) {
 		for e, bad := range files.entries(opt.paths) {
 			if bad != nil && !say(unreadableFinding(e, bad)) {
@@ -105,6 +125,7 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 			case !e.HeadOnly:
 				t.records++
 			}
+			e.Before = earlier.Find(&e)
 			if ctx.Err() != nil || !yield(e) {
 				return
 			}

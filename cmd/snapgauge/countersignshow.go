@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 	"unicode"
 
@@ -161,16 +160,7 @@ func begins(e schema.Entry) int {
 }
 
 // spoken names a place for people, who count from 1.
-func spoken(p schema.Path) string {
-	words := make([]string, p.Len())
-	for i := range words {
-		name, index := p.Step(i)
-		if words[i] = name; name == "" {
-			words[i] = strconv.Itoa(index + 1)
-		}
-	}
-	return strings.Join(words, " ")
-}
+func spoken(p schema.Path) string { return p.Words() }
 
 // legible leaves out what a terminal would take for a command.
 func legible(s string) string {

@@ -62,6 +62,9 @@ type Check struct {
 	Head func(*Pass)
 	// Book looks at records together.
 	Book *BookCheck
+	// Before tells that the check compares with an earlier edition. It says nothing of a
+	// record without one, and answers to it wait.
+	Before bool
 	// Answers marks the check that speaks of answers to nothing. The front door
 	// runs it, for it alone knows what was asked.
 	Answers bool

@@ -56,3 +56,7 @@ func plain(s string) string {
 		return r
 	}, s)
 }
+
+// Plain is a text without what a terminal would take for a command, and without what
+// changes the direction of writing.
+func Plain(s string) string { return plain(s) }
