@@ -34,3 +34,6 @@ func (r *Record) EnteredBy(h *Head) Entered {
 	}
 	return h.Entered
 }
+
+// KnownKind reports a kind of record.
+func KnownKind(kind string) bool { return kindTypes[kind] != nil }

@@ -77,6 +77,7 @@ func (b *Book) Add(e schema.Entry) {
 		if m.head == (rule.Place{}) {
 			m.head = rule.Resolve(&e, schema.Spot{Path: schema.At("machine")})
 		}
+		b.nameless(e)
 		for _, p := range e.Problems {
 			if name, _ := p.At.Path.Step(0); p.At.Path.Len() > 0 && name == "records" || p.Want == "records" {
 				b.unread = append(b.unread, Unread{Place: rule.Resolve(&e, p.At), Machine: m.id, Message: p.Message})
@@ -88,7 +89,20 @@ func (b *Book) Add(e schema.Entry) {
 			m.lost[e.Record.ID] = at
 		}
 	case e.Record != nil:
+		if e.Head != nil && e.Head.OfOneLine {
+			b.nameless(e)
+		}
 		m.entries = append(m.entries, e)
+	}
+}
+
+// nameless notes records of a machine that is not named: they may be anybody's.
+func (b *Book) nameless(e schema.Entry) {
+	if e.Head != nil && e.Head.Machine.ID == "" {
+		b.unread = append(b.unread, Unread{
+			Place:   rule.Place{File: e.File, Pointer: e.Pointer, Span: rule.Resolve(&e, schema.Spot{Path: schema.At("machine")}).Span},
+			Message: "the machine is not named, so that nobody knows whose records these are",
+		})
 	}
 }
 

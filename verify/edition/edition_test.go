@@ -110,6 +110,7 @@ func TestCompare(t *testing.T) {
 		{"lost without a name", torque("a", "6 N·m", "") + torque("b", "7 N·m", "") + torque("c", "8 N·m", ""), torque("a", "6 N·m", "") + "  - {id: x, id: y, kind: torque}\n",
 			[]string{"unread b: b →  not found in what could be read of the new edition [b c]"}},
 		{"the file breaks off", torque("a", "6 N·m", "") + torque("b", "7 N·m", ""), torque("a", "6 N·m", "") + "  - {id: b\n", nil}, // see below
+		{"a kind that is none", torque("a", "6 N·m", ""), strings.Replace(torque("a", "6 N·m", ""), "kind: torque", "kind: torqe", 1), []string{"unread a/kind: torque → torqe it could not be read in the new edition"}},
 		{"a value that is not one", torque("a", "6 N·m", ""), torque("a", "{x: 6}", ""), []string{"unread a/tighten/0/to: 6 N·m →  it could not be read in the new edition"}},
 		{"a figure that is not read", torque("a", "6 N·m", ""), torque("a", "6 Nx", ""), []string{"unread a/tighten/0/to: 6 N·m → 6 Nx a figure that cannot be read for sure"}},
 	} {
@@ -137,6 +138,11 @@ func TestCompareHeads(t *testing.T) {
 	// Another machine is another book.
 	other := book(t, strings.Replace(head, "id: m,", "id: other,", 1)+torque("a", "6 N·m", ""))
 	if d := cmp.Diff([]string{"new a:  → a", "gone a: a →"}, tell(edition.Compare(old, other))); d != "" {
+		t.Errorf("(-want +got)\n%s", d)
+	}
+	// Records of nobody may be anybody's.
+	nobody := book(t, strings.Replace(head, "{id: m, name: Machine M}", "{name: Machine M}", 1)+torque("a", "6 N·m", ""))
+	if d := cmp.Diff([]string{"new a:  → a", "unread a: a →  not found in what could be read of the new edition [a]"}, tell(edition.Compare(old, nobody))); d != "" {
 		t.Errorf("(-want +got)\n%s", d)
 	}
 	// A file without records is broken, not empty.

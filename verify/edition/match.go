@@ -57,6 +57,24 @@ func matches(old, now *machine) []match {
 		}
 	}
 
+	// A kind that is none may have been any.
+	anyKind := map[string][]int{}
+	for i := range old.entries {
+		anyKind[old.entries[i].Record.ID] = append(anyKind[old.entries[i].Record.ID], i)
+	}
+	for j := range out {
+		r := out[j].now.Record
+		if out[j].was != nil || r.ID == "" {
+			continue
+		}
+		for _, i := range anyKind[r.ID] {
+			if !taken[i] && (!schema.KnownKind(r.Kind) || !schema.KnownKind(old.entries[i].Record.Kind)) {
+				take(j, i, byID)
+				break
+			}
+		}
+	}
+
 	said := map[string][]int{}
 	for i := range old.entries {
 		if !taken[i] {

@@ -92,7 +92,7 @@ func Line(c edition.Change) string {
 	var b strings.Builder
 	switch c.Kind {
 	case edition.New, edition.Gone:
-		fmt.Fprintf(&b, "%s, %s", c.Record, c.Where)
+		fmt.Fprintf(&b, "%s, %s", named(c.Record), orElse(c.Where, "no place told"))
 	case edition.Renamed:
 		fmt.Fprintf(&b, "%s is %s now", c.Was, c.Now)
 	case edition.Machine:
@@ -106,7 +106,7 @@ func Line(c edition.Change) string {
 		}
 		fallthrough
 	default:
-		b.WriteString(c.Record)
+		b.WriteString(named(c.Record))
 		if len(c.Records) > 1 {
 			b.Reset()
 			b.WriteString(some(c.Records))
@@ -136,15 +136,25 @@ func fromTo(c edition.Change) string { return orNone(c.Was) + " → " + orNone(c
 // some names the first of many.
 func some(ids []string) string {
 	const most = 4
-	if len(ids) <= most {
-		return strings.Join(ids, ", ")
+	names := make([]string, min(most, len(ids)))
+	for i := range names {
+		names[i] = named(ids[i])
 	}
-	return fmt.Sprintf("%s and %d more", strings.Join(ids[:most], ", "), len(ids)-most)
+	text := strings.Join(names, ", ")
+	if more := len(ids) - len(names); more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text
 }
 
-func orNone(s string) string {
+// named is the id of a record, which may have none.
+func named(id string) string { return orElse(id, "a record without id") }
+
+func orNone(s string) string { return orElse(s, "none") }
+
+func orElse(s, other string) string {
 	if s == "" {
-		return "none"
+		return other
 	}
 	return s
 }
@@ -174,20 +184,24 @@ func (l *List) Summary() string {
 	case other > 1:
 		parts = append(parts, fmt.Sprintf("%d other changes", other))
 	}
-	if len(parts) == 0 {
-		parts = append(parts, "no change")
-	}
-	text := strings.Join(parts, ", ")
-	if k := n[edition.Restated]; k > 0 {
-		text += fmt.Sprintf("; %d restated in other digits or units", k)
-		if !l.All {
-			text += " (--all shows them)"
-		}
-	}
 	k := len(l.Unread)
 	for _, c := range l.Changes {
 		if c.Kind == edition.Unreadable {
 			k += max(1, len(c.Records))
+		}
+	}
+	switch {
+	case len(parts) > 0:
+	case k > 0:
+		parts = []string{"no change in what could be read"}
+	default:
+		parts = []string{"no change"}
+	}
+	text := strings.Join(parts, ", ")
+	if n := n[edition.Restated]; n > 0 {
+		text += fmt.Sprintf("; %d restated in other digits or units", n)
+		if !l.All {
+			text += " (--all shows them)"
 		}
 	}
 	if k > 0 {
