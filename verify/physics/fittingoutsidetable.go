@@ -58,9 +58,9 @@ func fittingOutsideTable(p *rule.Pass) {
 			}
 			told = path
 			v := &r.Tighten[k].To.Values[n]
-			found := span(table.lo, table.hi, v.Quantity.Unit)
+			found := span(table.lo, table.hi, middleOf(v), v.Quantity.Unit)
 			p.Report(rule.Finding{
-				Verdict: rule.Query, At: rule.NumberAt(&r.Tighten[k].To, path, n), Read: v.Text, Want: span(low, high, v.Quantity.Unit), Source: table.source,
+				Verdict: rule.Query, At: rule.NumberAt(&r.Tighten[k].To, path, n), Read: v.Text, Want: span(low, high, middleOf(v), v.Quantity.Unit), Source: table.source,
 				Message: fmt.Sprintf("%s is far too %s for a %s: %s is printed for such", v.Text, side, strings.TrimSpace(f.Type+" "+f.Thread), found),
 				Related: []rule.Related{{At: schema.Spot{Path: r.Fasteners.At(i).Field("type")}, Message: "this type; printed: " + table.first}},
 			})

@@ -92,11 +92,12 @@ func (h Held) Plausible(q convert.Quantity) float64 {
 // Because says of a torque what speaks for it.
 func (h Held) Because() string {
 	kind, rest, _ := strings.Cut(h.What, " ")
+	rest = strings.TrimSuffix(rest, ofNoTable) // nonsense says nothing for a torque
 	if h.Screw && kind == "screw" {
 		if strings.HasPrefix(rest, "M") {
 			return fmt.Sprintf("is what an %s takes", rest)
 		}
 		return fmt.Sprintf("is what a %s takes", rest)
 	}
-	return fmt.Sprintf("is what a %s takes", h.What)
+	return fmt.Sprintf("is what a %s takes", strings.TrimSuffix(h.What, ofNoTable))
 }

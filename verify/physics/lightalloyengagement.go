@@ -82,14 +82,14 @@ func lightAlloyEngagement(p *rule.Pass) {
 	f := rule.Finding{Verdict: rule.Note, Read: v.Text}
 	path := schema.At("joint", "engagement")
 	f.At = rule.NumberAt(&j.Engagement, path, i)
-	f.Want = "at least " + convert.FromFloat(lightAlloyDiameters*d/1000, v.Quantity.Unit, 2).String()
+	f.Want = "at least " + beside(lightAlloyDiameters*d/1000, middleOf(v), v.Quantity.Unit).String()
 	thread := p.Record.Fasteners.Items[screw].Thread
 	f.Message = fmt.Sprintf("%s of %s in %s is less than two diameters, %s; a reduced torque or an insert is usual",
-		v.Text, thread, j.Into, convert.FromFloat(lightAlloyDiameters*d/1000, v.Quantity.Unit, 2))
+		v.Text, thread, j.Into, beside(lightAlloyDiameters*d/1000, middleOf(v), v.Quantity.Unit))
 	if hi < lightAlloyShort*d {
 		f.Verdict = rule.Query
 		f.Message = fmt.Sprintf("%s of %s in %s is less than one and a half diameters; two, %s, are asked of it, or an insert",
-			v.Text, thread, j.Into, convert.FromFloat(lightAlloyDiameters*d/1000, v.Quantity.Unit, 2))
+			v.Text, thread, j.Into, beside(lightAlloyDiameters*d/1000, middleOf(v), v.Quantity.Unit))
 	}
 	f.Related = []rule.Related{
 		{At: schema.Spot{Path: p.Record.Fasteners.At(screw).Field("thread")}, Message: "this thread"},
@@ -108,7 +108,7 @@ func absurd(v *convert.Value, d float64) string {
 		return "holds nothing; a digit of the engagement was lost"
 	case !math.IsInf(lo, 0) && least*1000 > longestDiameters*d:
 		return fmt.Sprintf("is more than ten diameters, %s; another length, or another unit, was meant",
-			convert.FromFloat(longestDiameters*d/1000, v.Quantity.Unit, 2))
+			beside(longestDiameters*d/1000, middleOf(v), v.Quantity.Unit))
 	}
 	return ""
 }

@@ -56,7 +56,7 @@ func otherGradeTable(p *rule.Pass) {
 		}
 		told = t.path
 		v := &t.figure.Values[i]
-		most := amount(own, v.Quantity.Unit)
+		most := beside(own, leastOf(v), v.Quantity.Unit).String()
 		f := t.finding(p.Record, i, 0, 0)
 		f.Verdict, f.Source, f.Want = rule.Query, row.source, "at most "+most
 		f.Message = fmt.Sprintf("%s is what a general chart prints for class %s; for %s the charts end at %s; look at the class and the line of the table",

@@ -78,7 +78,7 @@ func prevailingTorqueOutside(p *rule.Pass) {
 		return
 	}
 	u := v.Quantity.Unit
-	want := span(low, high, u)
+	want := span(low, high, middleOf(v), u)
 	p.Report(rule.Finding{
 		Verdict: rule.Query, At: rule.NumberAt(figure, path, i), Read: v.Text, Want: want, Source: source,
 		Message: fmt.Sprintf("%s is unusually %s for the running torque of a lock nut %s; usual are %s, half of the least to twice the most that is printed", v.Text, side, thread, want),

@@ -65,7 +65,7 @@ func (t *torque) tooMuch() (value int, yes bool) {
 func (t *torque) finding(r *schema.Record, i int, lo, hi float64) rule.Finding {
 	v := &t.figure.Values[i]
 	f := rule.Finding{
-		At: rule.NumberAt(t.figure, t.path, i), Read: v.Text, Want: span(lo, hi, v.Quantity.Unit),
+		At: rule.NumberAt(t.figure, t.path, i), Read: v.Text, Want: span(lo, hi, middleOf(v), v.Quantity.Unit),
 		Source: t.facts.Source(),
 	}
 	at := r.Fasteners.At(t.fastener)
@@ -78,6 +78,29 @@ func (t *torque) finding(r *schema.Record, i int, lo, hi float64) rule.Finding {
 		})
 	}
 	return f
+}
+
+const ofNoTable = " of a class that is not in the tables"
+
+// middleOf is the middle of a value (SI) as printed, or the end that it has.
+func middleOf(v *convert.Value) float64 {
+	lo, hi := v.Quantity.Bounds()
+	switch v.Quantity.Form {
+	case convert.AtMost:
+		return hi
+	case convert.AtLeast:
+		return lo
+	}
+	return (lo + hi) / 2
+}
+
+// leastOf is the lower end of a value (SI) as printed, or the end that it has.
+func leastOf(v *convert.Value) float64 {
+	lo, hi := v.Quantity.Bounds()
+	if v.Quantity.Form == convert.AtMost {
+		return hi
+	}
+	return lo
 }
 
 // screw names the fastener of a torque: "screw M8x1.25 of class 8.8".
@@ -98,17 +121,25 @@ func (t *torque) screw() string {
 	case len(t.facts.Strengths) > 0:
 		s += " of class " + t.facts.Class.Text
 	case t.facts.Class.Text != "":
-		s += " of a class that is not in the tables"
+		s += ofNoTable
 	default:
 		s += " of whatever class"
 	}
 	return s
 }
 
-// span prints two torques (N·m) in a unit, two digits each; one where they print
-// alike.
-func span(lo, hi float64, u convert.Unit) string {
-	a, b := convert.FromFloat(lo, u, 2).String(), convert.FromFloat(hi, u, 2).String()
+// span prints two torques (N·m) in a unit, two digits each, or more where the
+// figure (N·m) that lies outside them would not lie outside what is printed; one
+// where they print alike.
+func span(lo, hi, nm float64, u convert.Unit) string {
+	low, high := convert.FromFloat(lo, u, 2), convert.FromFloat(hi, u, 2)
+	switch {
+	case nm < lo:
+		low = beside(lo, nm, u)
+	case nm > hi:
+		high = beside(hi, nm, u)
+	}
+	a, b := low.String(), high.String()
 	if n := len(a) - len(" ") - len(u.Symbol()); n > 0 && a[n:] == " "+u.Symbol() {
 		a = a[:n]
 	}
@@ -118,7 +149,17 @@ func span(lo, hi float64, u convert.Unit) string {
 	return fmt.Sprintf("%s to %s", a, b)
 }
 
-func amount(x float64, u convert.Unit) string { return convert.FromFloat(x, u, 2).String() }
+// beside prints a bound (SI) at two digits, or as many more as it takes to stand
+// on its side of a figure (SI): 120 N·m is below 122, not below 120.
+func beside(bound, figure float64, u convert.Unit) convert.Quantity {
+	const exact = 7
+	for digits := 2; ; digits++ {
+		q := convert.FromFloat(bound, u, digits)
+		if x := q.Nominal(); digits == exact || bound == figure || x != figure && (x > figure) == (bound > figure) {
+			return q
+		}
+	}
+}
 
 // source of both checks: the relation that the band is worked out by.
 func source() reference.Citation { return reference.Cite("vdi-2230") }

@@ -39,7 +39,7 @@ func torqueAboveSolid(p *rule.Pass) {
 			}
 			told = t.path
 			v := &t.figure.Values[n]
-			most := amount(t.band.CeilingNm, v.Quantity.Unit)
+			most := beside(t.band.CeilingNm, leastOf(v), v.Quantity.Unit).String()
 			p.Report(rule.Finding{
 				Verdict: rule.Query, At: rule.NumberAt(t.figure, t.path, n), Read: v.Text, Want: "below " + most,
 				Message: fmt.Sprintf("%s is more than a solid screw %s of the strongest class bears, %s; a %s bears less", v.Text, f.Thread, most, f.Type),

@@ -29,7 +29,7 @@ func torqueAboveYield(p *rule.Pass) {
 		f := t.finding(p.Record, i, t.band.UsualLoNm, t.band.UsualHiNm)
 		f.Verdict = rule.Reject
 		f.Message = fmt.Sprintf("%s is more than a %s bears: at %s it breaks, however high the friction; usual are %s",
-			v.Text, t.screw(), amount(t.band.CeilingNm, u), f.Want)
+			v.Text, t.screw(), beside(t.band.CeilingNm, leastOf(v), u), f.Want)
 		p.Report(f)
 	})
 }

@@ -46,7 +46,7 @@ func torqueStripsThread(p *rule.Pass) {
 		f.Verdict = verdict
 		f.Source.Text = reference.Cite("fed-std-h28").Text + "; shear strength by " + strip.Source.String()
 		f.Source.ID = "fed-std-h28"
-		most := amount(limit, v.Quantity.Unit)
+		most := beside(limit, middleOf(v), v.Quantity.Unit).String()
 		f.Want = "at most " + most
 		holds := fmt.Sprintf("%s of thread in %s", p.Record.Joint.Engagement.Text(), p.Record.Joint.Into)
 		switch {
