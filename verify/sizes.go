@@ -2,8 +2,10 @@ package verify
 
 import (
 	"math"
+	"strings"
 
 	"snapgauge/convert"
+	"snapgauge/reference"
 	"snapgauge/schema"
 )
 
@@ -42,15 +44,52 @@ func usualSize(r *schema.Record, at schema.Path, q convert.Quantity) float64 {
 		return math.Exp(-x * x / 2)
 	}
 	s, ok := sizesOf[q.Unit.Dimension()]
+	if x, known := sizeAt(r, at, q); known {
+		s, ok = x, true
+	}
 	if first, _ := at.Step(0); first == "new" || first == "wear-limit" || first == "rows" {
 		if x, known := sizes[r.Of]; known && q.Unit.Dimension() == convert.Length {
 			s, ok = x, true
 		}
 	}
-	if !ok || q.Nominal() <= 0 {
+	nominal := q.Nominal()
+	if q.Form == convert.Tolerance {
+		_, nominal = q.Bounds() // ±2 N·m
+	}
+	if !ok || nominal <= 0 {
 		return 0.5
 	}
 	const oddSize = 0.02 // a tank of 100 m³ is met too
-	x := math.Log(q.Nominal()/s.middle) / math.Log(s.factor)
+	x := math.Log(nominal/s.middle) / math.Log(s.factor)
 	return max(oddSize, math.Exp(-x*x/2))
+}
+
+// sizeAt is the size of a figure that goes by others of its record, or that has
+// one of its own: a coefficient of friction, the length of thread engaged, a
+// tolerance of a torque.
+func sizeAt(r *schema.Record, at schema.Path, q convert.Quantity) (size, bool) {
+	first, _ := at.Step(0)
+	last, _ := at.Step(at.Len() - 1)
+	switch first + " " + last {
+	case "joint friction":
+		return size{0.13, 1.5}, true
+	case "joint engagement":
+		ofDiameter := 1.5 // two and more in light alloys
+		if strings.Contains(string(r.Joint.Into), "alumin") || r.Joint.Into == "magnesium" {
+			ofDiameter = 2.2
+		}
+		for i := range r.Fasteners.Items {
+			if t, problem := reference.ParseThread(r.Fasteners.Items[i].Thread); problem == nil && t.D > 0 {
+				return size{ofDiameter * t.D / 1000, 1.4}, true
+			}
+		}
+	case "tighten tolerance":
+		const ofTorque = 0.1
+		if _, k := at.Step(1); k < len(r.Tighten) && q.Unit.Dimension() == convert.Torque {
+			if to, ok := r.Tighten[k].To.Quantity(); ok && to.Nominal() > 0 {
+				return size{ofTorque * to.Nominal(), 2}, true
+			}
+		}
+	}
+	return size{}, false
 }

@@ -102,12 +102,21 @@ func (x *explainer) explain(f *rule.Finding) {
 	search := search{x, f.At.Path, paths, x.spoke[paths[0]]}
 	restored := x.bench.Undo(paths, search.plausible, search.spotless)
 	for _, s := range restored {
-		f.Slips = append(f.Slips, rule.Slip{Slip: s.Kind.Name, Reads: s.Reads, Because: s.Because})
+		f.Slips = append(f.Slips, rule.Slip{Slip: s.Kind.Name, Reads: s.Reads, Because: x.elsewhere(&s, paths[0]) + s.Because})
 	}
 	// A unit of another quantity may be right, in the wrong place.
 	if len(restored) == 0 && !slices.Contains(otherwise, f.Check) {
 		f.Message += noSlip
 	}
+}
+
+// elsewhere says which figure is corrected where it is not the one that the
+// finding is about, but one that it is held against.
+func (x *explainer) elsewhere(s *slip.Restored, about schema.Path) string {
+	if len(s.Edits) != 1 || s.Edits[0].Value < 0 || s.Path == about {
+		return ""
+	}
+	return "in place of " + x.bench.Figure(s.Path).Values[s.Edits[0].Value].Text + " at " + s.Path.String() + "; "
 }
 
 // lay puts the record on the bench.
@@ -120,7 +129,7 @@ func (x *explainer) lay() {
 		decimal = x.e.Head.Decimal
 	}
 	x.bench = slip.NewBench(x.e.Record, decimal)
-	x.bench.Used = x.r.units.Of
+	x.bench.Used, x.bench.Digits = x.r.units.Of, x.r.units.Digits
 }
 
 // explainText looks for the thread or class behind one that is in no table.
@@ -138,7 +147,7 @@ func (x *explainer) explainText(f *rule.Finding) bool {
 	}
 	x.lay()
 	s := search{x, f.At.Path, nil, []*rule.Check{x.r.checks[i]}}
-	for _, r := range x.bench.Texts(f.At.Path, s.plausibleText) {
+	for _, r := range x.bench.Texts(f.At.Path, s.plausibleText, s.spotless) {
 		f.Slips = append(f.Slips, rule.Slip{Slip: r.Kind.Name, Reads: r.Reads, Because: r.Because})
 	}
 	return true

@@ -47,6 +47,28 @@ func TestSlips(t *testing.T) {
 			"28.5 lbf·ft (decimal point moved): is what a tube nut 9/16-18 37° flare takes"},
 		{"a thread of no table", "thread-unknown", fmt.Sprintf(screw, "M8x1.52", "8.8", "22 N·m"),
 			"M8x1.25 (digits transposed): is in the tables; 22 N·m is what an M8x1.25 of class 8.8 takes"},
+		{"newtons go with a metric thread", "torque-outside-band", fmt.Sprintf(screw, "M8x1.25", "8.8", "25 lbf·in"),
+			"1. 25 N·m (unit swapped): is what an M8x1.25 of class 8.8 takes"},
+		{"a range keeps its width", "torque-outside-band", fmt.Sprintf(screw, "M8x1.25", "8.8", "22 to 26 lbf·in"),
+			"1. 22 to 26 N·m (unit swapped): is what an M8x1.25 of class 8.8 takes"},
+		{"what was turned round", "ends-swapped", fmt.Sprintf(screw, "M10x1.5", "8.8", "50 to 45 N·m"),
+			"1. 45 to 50 N·m (ends of the range swapped): is what an M10x1.5 of class 8.8 takes"},
+		{"a class that its size is not made in", "class-not-in-size", fmt.Sprintf(screw, "M24x3", "9.8", "660 N·m"),
+			"1. 8.8 (digit mistyped): is in the tables; 660 N·m is what an M24x3 of class 8.8 takes"},
+		{"nothing of a class that is none", "torque-above-yield", fmt.Sprintf(screw, "M10x1.5", "3.6", "450 N·m"),
+			"45 N·m (decimal point moved): is what an M10x1.5 takes"},
+		{"friction by what is measured", "friction-implausible", strings.Replace(fmt.Sprintf(screw, "M10x1.5", "8.8", "45 N·m"), "threads: dry", "threads: dry, friction: 12", 1),
+			"1. 0.12 (decimal point moved): then nothing speaks against it"},
+		{"an engagement by its thread", "light-alloy-engagement", strings.Replace(fmt.Sprintf(screw, "M6x1", "8.8", "8 N·m"), "into: steel", "into: aluminium, engagement: 12 in", 1),
+			"1. 12 mm (unit swapped): then nothing speaks against it"},
+		{"another figure than the finding is about", "wear-limit-inside", `  - id: runout
+    kind: tolerance
+    where: crankshaft
+    of: runout
+    new: max 0.02 mm
+    wear-limit: 0.005 mm
+    source: {ref: manual, at: page 3}
+`, "max 0.002 mm (decimal point moved): in place of max 0.02 mm at /new; then nothing speaks against it"},
 		{"a range", "ends-swapped", fmt.Sprintf(screw, "M6x1", "8.8", "[10 to 8 N·m, 89 to 71 lbf·in]"), ""},
 		{"levels by those beside them", "low-above-high", `  - id: oil
     kind: fill
@@ -59,8 +81,8 @@ func TestSlips(t *testing.T) {
 	} {
 		f := slipsOf(t, tt.check, tt.record)
 		got := ""
-		for _, s := range f.Slips {
-			got += fmt.Sprintf("%s (%s): %s\n", s.Reads, s.Slip, s.Because)
+		for i, s := range f.Slips {
+			got += fmt.Sprintf("%d. %s (%s): %s\n", i+1, s.Reads, s.Slip, s.Because)
 		}
 		if tt.slips == "" {
 			if got != "" || !strings.HasSuffix(f.Message, "; no single slip explains it") {

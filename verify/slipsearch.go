@@ -59,8 +59,9 @@ func (s search) plausible(c *slip.Candidate) (share float64, because string) {
 const stained = 0.03
 
 // spotless runs all checks of records on the bench. A candidate that brings a new
-// query is weighed down; one that brings a new reject was not meant, and must
-// not be offered: it may break what the figure spared.
+// query, or leaves one, is weighed down and stands behind all that bring none; one
+// that brings a reject was not meant, and must not be offered: it may break what
+// the figure spared.
 func (s search) spotless(c *slip.Candidate) float64 {
 	e := *s.e
 	e.Record = s.bench.Record
@@ -71,9 +72,9 @@ func (s search) spotless(c *slip.Candidate) float64 {
 		}
 		check.Record(rule.NewPass(check, &e, func(f rule.Finding) {
 			switch {
-			case s.known[saying{f.Check, f.At.Path}]:
-			case f.Verdict == rule.Reject:
-				weight = 0
+			case s.known[saying{f.Check, f.At.Path}] && !c.Touches(f.At.Path):
+			case f.Verdict == rule.Reject, f.Verdict == rule.Query && c.Edits[0].Value < 0 && c.Touches(f.At.Path):
+				weight = 0 // and a thread or a class that is asked about is none
 			case f.Verdict == rule.Query:
 				weight = min(weight, stained)
 			}
@@ -93,6 +94,9 @@ const unheld = 0.5
 // that are compared are seldom a power of ten apart. Where there are none, it is
 // how usual the size is.
 func (s search) near(at schema.Path, q convert.Quantity) float64 {
+	if _, known := sizeAt(s.bench.Record, at, q); known {
+		return usualSize(s.bench.Record, at, q)
+	}
 	best := math.Inf(1)
 	for p, f := range s.bench.Record.Figures() {
 		if p == at || !kin(p, at) {

@@ -35,6 +35,8 @@ const (
 	// far is the least factor by which the slip must have changed it: charts for
 	// spared heads lie at the edge, and foot-pounds beside N·m are no distance.
 	far = 1.7
+	// widest is the greatest ratio of the ends of what is offered.
+	widest = 4
 )
 
 // telling are the slips that are looked for: they change a torque so much that
@@ -80,6 +82,9 @@ func slipLikely(p *rule.Pass) {
 				return 0, ""
 			}
 			if r := q.Nominal() / v.Quantity.Nominal(); 1/far < r && r < far {
+				return 0, ""
+			}
+			if lo, hi := q.Bounds(); hi > widest*lo {
 				return 0, ""
 			}
 			if share := h.Plausible(q); share >= moreUsual*now {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"snapgauge/convert"
+	"snapgauge/reference"
 	"snapgauge/schema"
 )
 
@@ -14,6 +15,9 @@ type Bench struct {
 	// Used tells how often a unit is met elsewhere in the book, and how often any
 	// of its dimension. It may be nil.
 	Used func(convert.Unit) (n, all int)
+	// Digits tells how many figures of a dimension in the book have so many
+	// significant digits, and how many there are. It may be nil.
+	Digits func(d convert.Dimension, n int) (k, all int)
 
 	decimal string
 	mark    convert.Mark
@@ -21,6 +25,7 @@ type Bench struct {
 	saved   []saved
 	scratch []convert.Value
 	hard    map[hardText]hardRead
+	systems map[reference.Family]bool // of the threads, once asked for
 }
 
 type spot struct {

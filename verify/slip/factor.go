@@ -17,13 +17,20 @@ type wrongFactor struct {
 const poundFoot = 1.3558179483314004 // N·m, SP 811 Appendix B
 
 // wrongFactors lists the factors that a value in one unit is wrongly made into
-// another with. 1.4 and 12 were counted in print once each; the others are
-// given half as much.
+// another with, or the same the wrong way round. 1.4 and 12 were counted in print
+// once each; the others are given half as much.
 func wrongFactors(from, to convert.Unit) []wrongFactor {
 	a, b := from.Symbol(), to.Symbol()
 	var out []wrongFactor
 	both := func(name string, ratio, share float64) {
 		out = append(out, wrongFactor{name, ratio, share}, wrongFactor{name, 1 / ratio, share})
+	}
+	switch from.Dimension() {
+	case convert.Torque, convert.Force, convert.Pressure, convert.Volume:
+		// 30 lbf·ft made 22 N·m: divided where one multiplies.
+		if k := to.FromSI(from.ToSI(1)); from != to && from.Offset() == nil && to.Offset() == nil && math.Abs(math.Log(k)) > 0.05 {
+			out = append(out, wrongFactor{"divided where one multiplies", 1 / (k * k), 0.15})
+		}
 	}
 	switch from.Dimension() {
 	case convert.Torque:
@@ -147,8 +154,11 @@ func madeBy(first, second convert.Quantity, ratio float64) bool {
 	right := func(d convert.Decimal) (convert.Decimal, bool) {
 		// The second value as it had been if it were right; half a printed unit
 		// or a fiftieth of the difference to the right factor is left to rounding.
+		if d.Mant == 0 {
+			return d, second.Form == convert.Range // 0 to 9762 N·m
+		}
 		x := d.Float() / ratio
-		return atStep(x, convert.Decimal{Exp: d.Exp - 2}), d.Mant != 0
+		return atStep(x, convert.Decimal{Exp: d.Exp - 2}), true
 	}
 	scaled := second
 	var ok bool
@@ -200,6 +210,15 @@ func undoWrongEnd(u *undoing) {
 		if !lowFromHigh && !highFromLow {
 			continue
 		}
-		u.add(convert.Agree(a, q).Want.String(), 1)
+		// The end that is right stands as it was printed; both are made anew where
+		// neither is, or both agree with the one.
+		want := convert.Agree(a, q).Want
+		switch low, high := agrees(a.First, q.First), agrees(a.Second, q.Second); {
+		case low && !high:
+			want.First = q.First
+		case high && !low:
+			want.Second = q.Second
+		}
+		u.add(want.String(), 1)
 	}
 }

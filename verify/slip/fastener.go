@@ -75,6 +75,17 @@ var classFamilies = [][]string{
 	{"SAE 1", "SAE 2", "SAE 5", "SAE 8"},
 }
 
+// How often a class is met in manuals beside the common ones. Judgement, no source.
+const seldomMet = 0.2
+
+func met(class string) float64 {
+	switch class {
+	case "4.6", "4.8", "5.6", "5.8", "6.8", "9.8", "A2-50", "A4-50", "5", "6", "SAE 1":
+		return seldomMet
+	}
+	return 1
+}
+
 func otherClasses(text string) []string {
 	for _, family := range classFamilies {
 		if slices.Contains(family, strings.TrimSpace(text)) {
@@ -93,9 +104,13 @@ func (u *undoing) fastenerTexts(field string, others func(*schema.Fastener) []st
 	for i := range u.b.Record.Fasteners.Items {
 		at := u.b.Record.Fasteners.At(i).Field(field)
 		texts := others(&u.b.Record.Fasteners.Items[i])
+		all := 0.0
+		for _, s := range texts {
+			all += met(s)
+		}
 		for _, s := range texts {
 			u.out = append(u.out, Candidate{
-				Kind: u.kind, Path: at, Edits: []Edit{{at, -1, s}}, Reads: s, share: 1 / float64(len(texts)),
+				Kind: u.kind, Path: at, Edits: []Edit{{at, -1, s}}, Reads: s, share: met(s) / all,
 			})
 		}
 	}
@@ -109,23 +124,37 @@ func undoClass(u *undoing) {
 	u.fastenerTexts("class", func(f *schema.Fastener) []string { return otherClasses(f.Class) })
 }
 
-// Texts takes back single slips of a thread or class that is in no table: the
-// texts of the tables that one digit or one exchange of neighbours away, at most
-// three, and why. Plausible is asked with the text in its place, as in [Bench.Undo].
-func (b *Bench) Texts(at schema.Path, plausible Plausible) []Restored {
+// Texts takes back single slips of a thread or class that is in no table or does
+// not fit its screw: the texts of the tables that are one digit or one exchange of
+// neighbours away, and the classes that are taken for it; at most three, and why.
+// Plausible and last are asked with the text in its place, as in [Bench.Undo].
+func (b *Bench) Texts(at schema.Path, plausible Plausible, last func(*Candidate) float64) []Restored {
 	t := b.text(at)
 	if t == nil {
 		return nil
 	}
 	var out []Restored
-	for _, x := range oneSlipFrom(*t) {
+	all := oneSlipFrom(*t)
+	wrong, _ := KindOf("class-wrong")
+	others := otherClasses(*t)
+	for _, s := range others {
+		if !slices.ContainsFunc(all, func(x textSlip) bool { return x.text == s }) {
+			all = append(all, textSlip{wrong, s, met(s) / float64(len(others))})
+		}
+	}
+	for _, x := range all {
 		c := Candidate{Kind: x.kind, Path: at, Edits: []Edit{{at, -1, x.text}}, Reads: x.text, share: x.share}
 		b.Set(c.Edits)
 		share, why := plausible(&c)
+		queried := false
+		if share > 0 && last != nil {
+			clean := last(&c)
+			share, queried = share*clean, clean < 1
+		}
 		b.Reset()
 		prior, _ := c.Kind.Prior()
 		if share > 0 {
-			out = append(out, Restored{c, rounded(prior * c.share * share), join("is in the tables", why)})
+			out = append(out, Restored{Candidate: c, Score: rounded(prior * c.share * share), Because: join("is in the tables", why), queried: queried})
 		}
 	}
 	slices.SortFunc(out, rank)

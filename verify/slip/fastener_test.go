@@ -51,16 +51,16 @@ func TestTexts(t *testing.T) {
 		{"M8x1.25", "1.9", "class", "10.9", "digit-lost"},
 	} {
 		r.Fasteners.Items[0].Thread, r.Fasteners.Items[0].Class = tt.thread, tt.class
-		got := NewBench(r, "").Texts(at.Field(tt.field), anything)
+		got := NewBench(r, "").Texts(at.Field(tt.field), anything, nil)
 		if !slices.ContainsFunc(got, func(r Restored) bool { return r.Reads == tt.want && r.Kind.ID == tt.kind }) {
 			t.Errorf("%s %s: want %s (%s), got %v", tt.thread, tt.class, tt.want, tt.kind, got)
 		}
 	}
-	if got := NewBench(r, "").Texts(atNew, anything); got != nil {
+	if got := NewBench(r, "").Texts(atNew, anything, nil); got != nil {
 		t.Errorf("a place without text: %v", got)
 	}
 	none := func(*Candidate) (float64, string) { return 0, "" }
-	if got := NewBench(r, "").Texts(at.Field("class"), none); len(got) > 0 {
+	if got := NewBench(r, "").Texts(at.Field("class"), none, nil); len(got) > 0 {
 		t.Errorf("nothing is plausible, and yet: %v", got)
 	}
 }

@@ -1,8 +1,6 @@
 package slip
 
 import (
-	"cmp"
-	"math"
 	"slices"
 	"strings"
 
@@ -34,6 +32,7 @@ type Restored struct {
 	Candidate
 	Score   float64 // rounded; comparable within one search only
 	Because string
+	queried bool // a check asks about it still
 }
 
 // Plausible tells how plausible the record on the bench is, from 0 (cannot be)
@@ -143,18 +142,19 @@ func hopeless(vs []convert.Value, i int) bool {
 // that are left, and may cost more than plausible; it may be nil.
 func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candidate) float64) []Restored {
 	var all []Restored
+	printed := map[schema.Path]float64{}
 	for n, path := range paths {
 		for _, c := range b.candidates(path) {
 			if c.weight == 0 {
 				c.weight = b.agreement(&c)
 			}
 			prior, _ := c.Kind.Prior()
-			score := prior * c.share * c.weight
+			score := prior * c.share * c.weight / b.asPrinted(&c, printed)
 			if n > 0 {
 				score *= relative
 			}
 			if score > 0 {
-				all = append(all, Restored{c, rounded(score), c.agrees})
+				all = append(all, Restored{Candidate: c, Score: rounded(score), Because: c.agrees})
 			}
 		}
 	}
@@ -162,16 +162,17 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candid
 	// those that begin below them need not be looked at.
 	slices.SortFunc(all, rank)
 	best := map[string]Restored{}
-	third := 0.0
+	enough := 0.0
 	for n, r := range all {
-		if r.Score < third || n == tries {
+		if r.Score < enough || n == tries {
 			break
 		}
 		share, why := outsideShare, ""
 		if !r.outside {
 			b.Set(r.Edits)
-			if share, why = plausible(&r.Candidate); share > 0 && last != nil && r.Score*share >= third {
-				share *= last(&r.Candidate)
+			if share, why = plausible(&r.Candidate); share > 0 && last != nil && r.Score*share >= enough {
+				clean := last(&r.Candidate)
+				share, r.queried = share*clean, clean < 1
 			}
 			b.Reset()
 		}
@@ -185,19 +186,10 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candid
 		key := r.key(b)
 		if old, ok := best[key]; !ok || rank(r, old) < 0 {
 			best[key] = r
-			third = thirdBest(best)
+			_, enough = shown(best)
 		}
 	}
-	out := make([]Restored, 0, most)
-	for _, r := range best {
-		out = append(out, r)
-	}
-	slices.SortFunc(out, rank)
-	for i := range out {
-		if i == most || out[i].Score < out[0].Score*leastOf {
-			return out[:i]
-		}
-	}
+	out, _ := shown(best)
 	return out
 }
 
@@ -206,72 +198,6 @@ const tries = 250
 
 // outsideShare is the plausibility of a text that does not fit its place.
 const outsideShare = 0.02
-
-// thirdBest is the least score that is shown; 0 while fewer are found.
-func thirdBest(found map[string]Restored) float64 {
-	if len(found) < most {
-		return 0
-	}
-	scores := make([]float64, 0, len(found))
-	for _, r := range found {
-		scores = append(scores, r.Score)
-	}
-	slices.Sort(scores)
-	return scores[len(scores)-most]
-}
-
-// rounded is a score to an eighth of a power of two.
-func rounded(score float64) float64 { return math.Exp2(math.Round(math.Log2(score)*8) / 8) }
-
-// rank orders by falling score, then in a fixed order.
-func rank(a, b Restored) int {
-	return cmp.Or(
-		cmp.Compare(b.Score, a.Score),
-		cmp.Compare(slices.Index(kinds, a.Kind), slices.Index(kinds, b.Kind)),
-		cmp.Compare(len(a.Reads), len(b.Reads)),
-		strings.Compare(a.Reads, b.Reads),
-	)
-}
-
-// key is equal for candidates that lead to the same figure.
-func (c *Candidate) key(b *Bench) string {
-	var k strings.Builder
-	for _, e := range c.Edits {
-		k.WriteString(e.Path.String())
-		if f := b.Figure(e.Path); f != nil && e.Value >= 0 {
-			k.WriteByte(byte('0' + e.Value))
-			if q, p := b.parse(e.Text, f.Want); p == nil {
-				k.WriteString(Canonical(q))
-				continue
-			}
-		}
-		k.WriteString(e.Text)
-	}
-	return k.String()
-}
-
-// Canonical is equal for quantities that print alike but for trailing zeros.
-func Canonical(q convert.Quantity) string {
-	for _, d := range []*convert.Decimal{&q.First, &q.Second, &q.Plus, &q.Minus} {
-		for d.Den <= 1 && d.Mant != 0 && d.Mant%10 == 0 {
-			d.Mant /= 10
-			d.Exp++
-		}
-		if d.Mant == 0 {
-			*d = convert.Decimal{}
-		}
-	}
-	if q.Form == convert.Deviation && q.Plus == q.Minus && q.Plus == (convert.Decimal{}) {
-		q.Form = convert.Single
-	}
-	q.FirstAt, q.SecondAt, q.UnitAt = convert.Place{}, convert.Place{}, convert.Place{}
-	// Exponents are written as such, so that 1300 and 1.3e3 are one.
-	d := func(x convert.Decimal) string {
-		s, _ := x.Rat().Float64()
-		return " " + strings.TrimSuffix(formatFloat(s), ".0")
-	}
-	return string(rune('a'+q.Form)) + d(q.First) + d(q.Second) + d(q.Plus) + d(q.Minus) + " " + q.Unit.Symbol()
-}
 
 // agreement is how well the values of the figures agree with several edits made;
 // 0 when they do not, or when one of them is still in doubt.
@@ -303,6 +229,40 @@ func (b *Bench) agreement(c *Candidate) (weight float64) {
 		}
 	}
 	return weight
+}
+
+// asPrinted is how usual the figures that a candidate edits are as they stand,
+// whether they agree or not. What is restored is measured by it, so that slips of
+// one figure, of another, of two at once and of a thread can be held against each
+// other.
+func (b *Bench) asPrinted(c *Candidate, known map[schema.Path]float64) float64 {
+	w := 1.0
+	for n, e := range c.Edits {
+		if e.Value < 0 || slices.ContainsFunc(c.Edits[:n], func(x Edit) bool { return x.Path == e.Path }) {
+			continue
+		}
+		x, ok := known[e.Path]
+		if !ok {
+			x = b.usual(e.Path)
+			known[e.Path] = x
+		}
+		w *= x
+	}
+	return w
+}
+
+// unreadable is the weight of a figure that cannot be read as it stands.
+const unreadable = 0.2
+
+func (b *Bench) usual(path schema.Path) float64 {
+	vs := b.Figure(path).Values
+	for i := range vs {
+		if vs[i].Quantity.Unit == 0 && vs[i].Problem != nil {
+			return unreadable
+		}
+	}
+	q := vs[0].Quantity
+	return max(1e-9, roundness(q)*customary(vs)*b.consistent(path, vs)*b.digits(q)*width(q))
 }
 
 // agrees is how well the values of a figure agree when one of them is another
@@ -351,7 +311,7 @@ func (b *Bench) weigh(path schema.Path, vs []convert.Value, i int) (weight float
 			because = join(because, "agrees with "+vs[k].Text)
 		}
 	}
-	return weight * customary(vs) * b.consistent(path, vs) * width(vs[i].Quantity), because
+	return weight * customary(vs) * b.consistent(path, vs) * b.digits(vs[0].Quantity) * width(vs[i].Quantity), because
 }
 
 func inDoubt(v convert.Value) bool { return v.Problem != nil }

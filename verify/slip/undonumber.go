@@ -138,23 +138,41 @@ func undoDash(u *undoing) {
 	s := u.v.Text[at.Start:at.End]
 	for p := 1; p < len(s); p++ {
 		lo, hi := s[:p], s[p:]
-		if !isNumber(lo, u.mark) || !isNumber(hi, u.mark) || strings.HasSuffix(lo, string(u.mark)) {
+		if !isNumber(lo, u.mark) && strings.Trim(lo, "0"+string(u.mark)) != "" || !isNumber(hi, u.mark) || strings.HasSuffix(lo, string(u.mark)) {
 			continue
 		}
 		a, _ := strconv.ParseFloat(strings.ReplaceAll(lo, ",", "."), 64)
 		b, _ := strconv.ParseFloat(strings.ReplaceAll(hi, ",", "."), 64)
 		twoPoints := strings.Count(s, string(u.mark)) > 1
+		if 3*b < a && u.besideDeviation() { // 809 for 80 ±9
+			u.add(with(u.v.Text, at, lo+" ±"+hi), 0.5)
+		}
 		switch {
 		case u.f.Want.Has(convert.Temperature):
+		case a == 0 && u.v.Read(): // 0.5 is no range
+			continue
+		case a == 0:
 		case a >= b, b > 5*a && !twoPoints, !twoPoints && decimals(lo, u.mark) != decimals(hi, u.mark):
 			continue
 		}
 		share := 1.0
-		if len(lo) < 2 { // 46 is rather 46 than 4 to 6
+		switch {
+		case a == 0 && s[0] == '0' && !u.v.Read(): // 0170 cannot be one number
+		case len(lo) < 2: // 46 is rather 46 than 4 to 6
 			share = 0.02
 		}
 		u.add(with(u.v.Text, at, lo+" to "+hi), share)
 	}
+}
+
+// besideDeviation reports that another value of the figure is given with ±.
+func (u *undoing) besideDeviation() bool {
+	for i := range u.f.Values {
+		if v := &u.f.Values[i]; i != u.i && v.Read() && v.Quantity.Form == convert.Deviation {
+			return true
+		}
+	}
+	return false
 }
 
 func decimals(s string, mark byte) int {

@@ -66,7 +66,21 @@ func undoUnit(u *undoing) {
 	for _, x := range swapsOf(u.v.Quantity.Unit) {
 		u.add(u.inUnit(x.text), x.share)
 	}
+	for _, s := range seldom[u.v.Quantity.Unit.Dimension()] {
+		if s != u.v.Quantity.Unit.Symbol() {
+			u.add(u.inUnit(s), seldomShare)
+		}
+	}
 }
+
+// The units that are met too seldom to be typed for another, but may have been
+// meant.
+var seldom = map[convert.Dimension][]string{
+	convert.Torque: {"N·cm", "ozf·in"},
+	convert.Length: {"m", "ft"},
+}
+
+const seldomShare = 0.2
 
 // reads adds the readings of a doubt.
 func (u *undoing) reads(kinds ...convert.Kind) {
@@ -129,6 +143,7 @@ func undoForce(u *undoing) {
 			u.out = append(u.out, Candidate{
 				Kind: u.kind, Path: u.path, Edits: []Edit{{u.path, u.i, b.String()}}, Reads: b.String(), share: 0.5,
 				because: "as forces " + a.String() + " and " + b.String() + " agree", outside: true,
+				weight: printedSo(a, b) * customary([]convert.Value{{Quantity: a}, {Quantity: b}}) * u.b.consistent(u.path, u.f.Values),
 			})
 			// Or a torque was converted as a force.
 			if good, err := other.Quantity.To(u.v.Quantity.Unit, false); err == nil {
