@@ -55,6 +55,8 @@ func TestSlips(t *testing.T) {
 			"1. 45 to 50 N·m (ends of the range swapped): is what an M10x1.5 of class 8.8 takes"},
 		{"a class that its size is not made in", "class-not-in-size", fmt.Sprintf(screw, "M24x3", "9.8", "660 N·m"),
 			"1. 8.8 (digit mistyped): is in the tables; 660 N·m is what an M24x3 of class 8.8 takes"},
+		{"of two classes the one that is met oftener", "class-not-in-size", fmt.Sprintf(screw, "M22x1.5", "9.8", "500 N·m"),
+			"1. 8.8 (digit mistyped): is in the tables; 500 N·m is what an M22x1.5 of class 8.8 takes"},
 		{"nothing of a class that is none", "torque-above-yield", fmt.Sprintf(screw, "M10x1.5", "3.6", "450 N·m"),
 			"45 N·m (decimal point moved): is what an M10x1.5 takes"},
 		{"friction by what is measured", "friction-implausible", strings.Replace(fmt.Sprintf(screw, "M10x1.5", "8.8", "45 N·m"), "threads: dry", "threads: dry, friction: 12", 1),

@@ -139,7 +139,7 @@ func (b *Bench) Texts(at schema.Path, plausible Plausible, last func(*Candidate)
 	others := otherClasses(*t)
 	for _, s := range others {
 		if !slices.ContainsFunc(all, func(x textSlip) bool { return x.text == s }) {
-			all = append(all, textSlip{wrong, s, met(s) / float64(len(others))})
+			all = append(all, textSlip{wrong, s, 1 / float64(len(others))})
 		}
 	}
 	for _, x := range all {
@@ -154,7 +154,7 @@ func (b *Bench) Texts(at schema.Path, plausible Plausible, last func(*Candidate)
 		b.Reset()
 		prior, _ := c.Kind.Prior()
 		if share > 0 {
-			out = append(out, Restored{Candidate: c, Score: rounded(prior * c.share * share), Because: join("is in the tables", why), queried: queried})
+			out = append(out, Restored{Candidate: c, Score: rounded(prior * c.share * met(x.text) * share), Because: join("is in the tables", why), queried: queried})
 		}
 	}
 	slices.SortFunc(out, rank)
