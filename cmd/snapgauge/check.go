@@ -67,7 +67,7 @@ that moved while its source did not is a query.`,
 	since := ""
 	cmd.Flags().StringVar(&since, "since", "", "an earlier edition, a `path`: query figures that moved while their source did not")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		if cmd.Flags().Changed("for") && len(factsOf(facts)) == 0 {
+		if cmd.Flags().Changed("for") && len(schema.SplitFacts(facts)) == 0 {
 			return errors.New("--for needs facts, such as --for 'variant=B gear=1250'")
 		}
 		if cmd.Flags().Changed("since") && (since == "" || since == "-") {

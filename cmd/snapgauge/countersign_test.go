@@ -193,17 +193,3 @@ func TestCountersignTogether(t *testing.T) {
 		t.Errorf("%d lines of %d, %v %v", len(lines), 3*len(ids), bad, err)
 	}
 }
-
-func TestFactsOf(t *testing.T) {
-	for text, want := range map[string]string{
-		"variant=B gear=1250":                "variant=B|gear=1250",
-		"  gear = 1250\tvariant=B ":          "gear=1250|variant=B",
-		"variant=long keel built=2019-03-01": "variant=long keel|built=2019-03-01",
-		"B":                                  "B",
-		"":                                   "",
-	} {
-		if got := strings.Join(factsOf(text), "|"); got != want {
-			t.Errorf("factsOf(%q) = %q, want %q", text, got, want)
-		}
-	}
-}

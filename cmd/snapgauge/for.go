@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"iter"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -36,7 +35,7 @@ func chooseFor(entries iter.Seq[schema.Entry], text string) (*chosen, error) {
 		if id := e.Head.Machine.ID; !slices.Contains(machines, id) {
 			machines = append(machines, id)
 		}
-		declare(head, e.Head)
+		head.Declare(e.Head)
 		item := e.Record.ItemName()
 		if byItem[item] == nil {
 			items = append(items, item)
@@ -47,7 +46,7 @@ func chooseFor(entries iter.Seq[schema.Entry], text string) (*chosen, error) {
 		return nil, fmt.Errorf("--for tells of one machine, and these records are of %d: %s; name the files of one",
 			len(machines), strings.Join(machines[:min(len(machines), 6)], ", "))
 	}
-	facts, err := schema.ParseFacts(head, factsOf(text))
+	facts, err := schema.ParseFacts(head, schema.SplitFacts(text))
 	if err != nil {
 		return nil, fmt.Errorf("--for: %w", err)
 	}
@@ -65,80 +64,21 @@ func chooseFor(entries iter.Seq[schema.Entry], text string) (*chosen, error) {
 	return c, nil
 }
 
-// declare adds what a head declares to that of the book.
-func declare(book, h *schema.Head) {
-	for _, v := range h.Variants {
-		if !slices.Contains(book.Variants, v) {
-			book.Variants = append(book.Variants, v)
-		}
-	}
-	for _, s := range h.Serials {
-		if _, known := book.SerialForm(s.Name); !known {
-			book.Serials = append(book.Serials, s)
-		}
-	}
-}
-
-var blanksAround = regexp.MustCompile(`\s*=\s*`)
-
-// factsOf takes a text apart before each name=. A value may hold blanks.
-func factsOf(text string) []string {
-	var facts []string
-	for _, word := range strings.Fields(blanksAround.ReplaceAllString(text, "=")) {
-		if strings.Contains(word, "=") || len(facts) == 0 {
-			facts = append(facts, word)
-		} else {
-			facts[len(facts)-1] += " " + word
-		}
-	}
-	return facts
-}
-
 // pick marks the records of one item that apply and that no other that applies
 // replaces. It returns the fact that is missing to decide, "" when none is.
 func (c *chosen) pick(head *schema.Head, records []schema.Entry, facts schema.Facts) (ask string) {
-	boxes := func() (list [][]schema.Box) {
-		for _, e := range records {
-			var within []schema.Box
-			for _, b := range e.Record.Boxes() {
-				within = append(within, e.Head.Within(b))
-			}
-			list = append(list, within)
-		}
-		return list
-	}
-	choice := schema.Pick(head, boxes(), facts)
-	if gone := replacedBy(records, choice.Sure); len(gone) > 0 {
-		records = slices.DeleteFunc(slices.Clone(records), func(e schema.Entry) bool { return gone[e.Record.ID] })
-		choice = schema.Pick(head, boxes(), facts)
-	}
-	if len(choice.May) > 0 && choice.Ask != "" {
-		return choice.Ask
+	of := make([]schema.Candidate, len(records))
+	for i, e := range records {
+		of[i] = schema.CandidateOf(e.Head, e.Record)
 	}
 	// What cannot be decided by any fact cannot be read: it is judged, so that
 	// the fault is told.
-	for _, i := range append(choice.Sure, choice.May...) {
+	apply, ask := schema.Choose(head, of, facts)
+	for _, i := range apply {
 		c.applies[records[i].Record.ID] = true
 		c.records++
 	}
-	return ""
-}
-
-// replacedBy are the ids that some of the records replace, directly or in a
-// chain.
-func replacedBy(records []schema.Entry, by []int) map[string]bool {
-	old := map[string]string{}
-	for _, e := range records {
-		old[e.Record.ID] = e.Record.Supersedes
-	}
-	gone := map[string]bool{}
-	for _, i := range by {
-		own := records[i].Record.ID
-		for id := old[own]; id != "" && id != own && !gone[id]; id = old[id] {
-			gone[id] = true
-		}
-	}
-	return gone
+	return ask
 }
 
 // missingFact names the facts that are missing, and why.
