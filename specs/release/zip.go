@@ -79,6 +79,7 @@ type Stretch struct {
 	From, To int64
 	What     string // "the bytes of records.json", "the directory, at records.json"
 	File     string // where they are the bytes of a file
+	Of       string // the file that a header or an entry of the directory is about
 }
 
 // Zip writes files, by name, as the one .zip that they make. It tells as well
@@ -94,11 +95,11 @@ func Zip(w io.Writer, files map[string][]byte) ([]Stretch, error) {
 	}
 	var at int64
 	var stretches []Stretch
-	write := func(b []byte, what, file string) error {
+	write := func(b []byte, what, file, of string) error {
 		if len(b) == 0 {
 			return nil
 		}
-		stretches = append(stretches, Stretch{From: at, To: at + int64(len(b)), What: what, File: file})
+		stretches = append(stretches, Stretch{From: at, To: at + int64(len(b)), What: what, File: file, Of: of})
 		at += int64(len(b))
 		_, err := w.Write(b)
 		return err
@@ -111,17 +112,17 @@ func Zip(w io.Writer, files map[string][]byte) ([]Stretch, error) {
 		}
 		e := zipEntry{name: name, crc: crc32.ChecksumIEEE(content), size: uint32(len(content)), header: at}
 		directory = append(directory, e.central())
-		if err := errors.Join(write(e.local(), "the header of "+name, ""), write(content, "the bytes of "+name, name)); err != nil {
+		if err := errors.Join(write(e.local(), "the header of "+name, "", name), write(content, "the bytes of "+name, name, "")); err != nil {
 			return nil, err
 		}
 	}
 	start := at
 	for i, entry := range directory {
-		if err := write(entry, "the directory of the .zip, at "+names[i], ""); err != nil {
+		if err := write(entry, "the directory of the .zip, at "+names[i], "", names[i]); err != nil {
 			return nil, err
 		}
 	}
-	return stretches, write(zipEnd(len(names), at-start, start), "the end of the .zip", "")
+	return stretches, write(zipEnd(len(names), at-start, start), "the end of the .zip", "", "")
 }
 
 var errNotOurs = errors.New("the .zip is not of the form that releases have: something in it was changed, or another program wrote it")
