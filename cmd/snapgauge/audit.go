@@ -56,11 +56,11 @@ func newAuditor() *audit.Auditor {
 	return &audit.Auditor{
 		Tool: ownTool, Checks: checksOf(), Comments: comments,
 		Make: func(authored map[string][]byte, opt seal.Options) (map[string][]byte, error) {
-			d, err := derive(authored, opt)
+			d, err := derive(authored)
 			if err != nil {
 				return nil, err
 			}
-			return d.files, nil
+			return d.files(opt)
 		},
 	}
 }

@@ -10,7 +10,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"unicode"
 
 	"aead.dev/minisign"
 	"github.com/spf13/cobra"
@@ -76,7 +75,7 @@ func (opt *releaseOptions) check() error {
 	case opt.out == "-":
 		return errors.New("-o: a release is a folder or a .zip; name one")
 	case len(opt.edition) > mostEdition || strings.TrimSpace(opt.edition) != opt.edition ||
-		strings.ToValidUTF8(opt.edition, "") != opt.edition || strings.ContainsFunc(opt.edition, unicode.IsControl):
+		strings.ToValidUTF8(opt.edition, "") != opt.edition || legible(opt.edition) != opt.edition:
 		return fmt.Errorf("--edition: write a few words on one line, at most %d bytes", mostEdition)
 	}
 	return nil
@@ -118,35 +117,36 @@ func makeRelease(ctx context.Context, s streams, opt releaseOptions) error {
 	if err != nil {
 		return err
 	}
-	d, err := derive(g.content, with)
+	d, err := derive(g.content)
 	if err != nil {
 		return err
 	}
 	d.unreadable = append(g.faults, d.unreadable...)
-	if opt.draft && !d.goes() && len(d.unreadable) == 0 {
-		with.State = release.StateDraft
-		if d, err = derive(g.content, with); err != nil {
-			return err
-		}
-	}
 	if len(d.unreadable) > 0 || !opt.draft && !d.goes() {
 		return refuse(s, g, d)
 	}
-	if d.records == 0 {
+	if len(d.book.Records()) == 0 {
 		return &rejectedError{"not released: there is no record in these files"}
 	}
+	if !d.goes() {
+		with.State = release.StateDraft
+	}
+	files, err := d.files(with)
+	if err != nil {
+		return err
+	}
 	if key != nil {
-		if d.files[release.SignatureFile], err = sign(*key, d.files[release.ManifestFile], with.State, with.Edition); err != nil {
+		if files[release.SignatureFile], err = sign(*key, files[release.ManifestFile], with.State, with.Edition); err != nil {
 			return err
 		}
 	}
 	if ctx.Err() != nil {
 		return errors.New("interrupted")
 	}
-	if err := writeRelease(out, opt.zip(), d.files); err != nil {
+	if err := writeRelease(out, opt.zip(), files); err != nil {
 		return fmt.Errorf("write the release: %w", err)
 	}
-	if err := told(s.out, opt.out, d, with, key != nil); err != nil {
+	if err := told(s.out, opt.out, d, with, files[release.ManifestFile]); err != nil {
 		return err
 	}
 	warn(s.err)
@@ -154,7 +154,7 @@ func makeRelease(ctx context.Context, s streams, opt releaseOptions) error {
 }
 
 // told says what was made.
-func told(w io.Writer, out string, d *derived, with seal.Options, signed bool) error {
+func told(w io.Writer, out string, d *derived, with seal.Options, manifest []byte) error {
 	var b strings.Builder
 	what := "release"
 	if with.State == release.StateDraft {
@@ -163,9 +163,9 @@ func told(w io.Writer, out string, d *derived, with seal.Options, signed bool) e
 	if with.Edition != "" {
 		what += ", edition " + with.Edition
 	}
-	fmt.Fprintf(&b, "%s: %s: %s of %s\n", out, what, count(d.records, "record", "records"), count(d.read, "file", "files"))
-	fmt.Fprintf(&b, "manifest SHA-256 %s", release.FileOf("", d.files[release.ManifestFile]).SHA256)
-	if signed {
+	fmt.Fprintf(&b, "%s: %s: %s of %s\n", out, what, count(len(d.book.Records()), "record", "records"), count(d.book.Files, "file", "files"))
+	fmt.Fprintf(&b, "manifest SHA-256 %s", release.FileOf("", manifest).SHA256)
+	if with.Key != "" {
 		key, err := release.ParseKey(with.Key)
 		if err != nil {
 			return err

@@ -14,10 +14,6 @@ import (
 	"snapgauge/specs/release"
 )
 
-// mostAuthored is how many bytes of authored files a release may hold: all else
-// in it is made of them, and larger.
-const mostAuthored = release.MaxSize / 8
-
 // gathered are the files that a release is made of, read once: what is judged is
 // what is released, whatever becomes of the files meanwhile.
 type gathered struct {
@@ -146,13 +142,13 @@ func (g *gathered) read(name string) ([]byte, error) {
 	if !info.Mode().IsRegular() {
 		return nil, errors.New("it is no file that a release could keep")
 	}
-	room := int64(mostAuthored)
+	room := int64(release.MaxAuthored)
 	for _, c := range g.content {
 		room -= int64(len(c))
 	}
 	b, err := io.ReadAll(io.LimitReader(f, room+1))
 	if err == nil && int64(len(b)) > room {
-		err = fmt.Errorf("a release holds at most %d MiB of spec files", mostAuthored>>20)
+		err = fmt.Errorf("a release holds at most %d MiB of spec files", release.MaxAuthored>>20)
 	}
 	return b, err
 }

@@ -91,29 +91,28 @@ func checksOf() []release.Check {
 // ownTool is this program.
 var ownTool = release.Tool{Name: "snapgauge", Version: version}
 
-// derived is a release made of authored files, but for its signature.
+// derived is a release that is made of authored files, but for its signature.
 type derived struct {
 	*judged
-	files   map[string][]byte
-	records int
-	read    int // spec files
+	authored map[string][]byte
+	book     *seal.Book
 }
 
-// derive makes a release. Where something could not be read there are no files.
-// Of a draft the options may leave out what is in the way.
-func derive(authored map[string][]byte, opt seal.Options) (*derived, error) {
+// derive reads and judges authored files.
+func derive(authored map[string][]byte) (*derived, error) {
 	b := seal.Read(authored)
 	j, err := judgeBook(b)
-	if err != nil {
-		return nil, err
-	}
-	d := &derived{judged: j, records: len(b.Records()), read: b.Files}
-	if len(b.Unreadable) > 0 {
-		return d, nil
+	return &derived{j, authored, b}, err
+}
+
+// files makes the files of the release. Where something could not be read there
+// are none. Of a draft the options may leave out what is in the way.
+func (d *derived) files(opt seal.Options) (map[string][]byte, error) {
+	if len(d.book.Unreadable) > 0 {
+		return nil, nil
 	}
 	if opt.State == release.StateDraft {
-		opt.InTheWay = j.lines()
+		opt.InTheWay = d.lines()
 	}
-	d.files, err = seal.Files(authored, b, opt, database.Write)
-	return d, err
+	return seal.Files(d.authored, d.book, opt, database.Write)
 }

@@ -35,10 +35,11 @@ func AuthoredIn(state string) string {
 
 // Limits of a release. What is beyond them is refused.
 const (
-	MaxFiles    = 10_000   // files
-	MaxSize     = 1 << 30  // bytes of all files together
-	MaxManifest = 16 << 20 // bytes of the manifest
-	maxName     = 1000     // bytes of a name
+	MaxFiles    = 10_000      // files
+	MaxSize     = 1 << 30     // bytes of all files together
+	MaxAuthored = MaxSize / 8 // bytes of the authored files: all else is made of them, and larger
+	MaxManifest = 16 << 20    // bytes of the manifest
+	maxName     = 1000        // bytes of a name
 )
 
 // Manifest is manifest.json: what a release holds, and what made it. The

@@ -66,20 +66,51 @@ func Recover(name string) error {
 			}
 		case err != nil:
 			return err
-		case abandoned(old):
-			if err := os.RemoveAll(old); err != nil {
+		default:
+			if err := takeAway(old); err != nil {
 				return err
 			}
 		}
 	}
 	for _, half := range leftovers(name, beingWritten) {
-		if abandoned(half) {
-			if err := os.RemoveAll(half); err != nil {
-				return err
-			}
+		if err := takeAway(half); err != nil {
+			return err
 		}
 	}
 	return nil
+}
+
+// begin makes something beside a name and holds it. Another run may have taken it
+// for left behind before it was held; then it is made once more.
+func begin(name string, make func(half string) (*os.File, error)) (f *os.File, release func(), err error) {
+	for range 100 {
+		half, err := beside(name, beingWritten)
+		if err != nil {
+			return nil, nil, err
+		}
+		f, err := make(half)
+		if errors.Is(err, fs.ErrNotExist) && exists(filepath.Dir(name)) {
+			continue
+		}
+		if err != nil {
+			return nil, nil, err
+		}
+		release := hold(f)
+		is, err := f.Stat()
+		if err == nil {
+			if there, err := os.Lstat(half); err == nil && os.SameFile(is, there) {
+				return f, release, nil
+			}
+		}
+		release()
+		f.Close()
+	}
+	return nil, nil, errors.New("something beside it is taken away again and again")
+}
+
+func exists(name string) bool {
+	_, err := os.Lstat(name)
+	return err == nil
 }
 
 // File writes a file. Write is given the new one.
@@ -87,16 +118,14 @@ func File(name string, write func(io.Writer) error) error {
 	if err := Recover(name); err != nil {
 		return err
 	}
-	half, err := beside(name, beingWritten)
+	f, release, err := begin(name, func(half string) (*os.File, error) {
+		return os.OpenFile(half, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	})
 	if err != nil {
 		return err
 	}
-	f, err := os.OpenFile(half, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-	if err != nil {
-		return err
-	}
+	half := f.Name()
 	defer os.Remove(half) //nolint:errcheck // it is gone, or has another name
-	release := hold(f)
 	defer release()
 	if err := errors.Join(write(f), f.Sync(), f.Close()); err != nil {
 		return err
@@ -117,19 +146,17 @@ func Folder(name string, files map[string][]byte, ours func(folder string) error
 	if err := ours(name); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	half, err := beside(name, beingWritten)
+	d, release, err := begin(name, func(half string) (*os.File, error) {
+		if err := os.Mkdir(half, 0o777); err != nil {
+			return nil, err
+		}
+		return os.Open(half)
+	})
 	if err != nil {
 		return err
 	}
-	if err := os.Mkdir(half, 0o777); err != nil {
-		return err
-	}
+	half := d.Name()
 	defer os.RemoveAll(half) //nolint:errcheck // the next run takes it away
-	d, err := os.Open(half)
-	if err != nil {
-		return err
-	}
-	release := hold(d)
 	defer d.Close()
 	defer release()
 	if err := fill(half, files); err != nil {
@@ -144,10 +171,15 @@ func Folder(name string, files map[string][]byte, ours func(folder string) error
 // put brings a finished folder into its place. Afterwards what was there before,
 // if anything was, stands under the other name.
 func put(half, name string, ours func(string) error) error {
-	if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
+	release, there, err := holdOld(name)
+	if err != nil {
+		return err
+	}
+	if !there {
 		return os.Rename(half, name)
 	}
-	err := exchange(half, name)
+	defer release()
+	err = exchange(half, name)
 	if errors.Is(err, errors.ErrUnsupported) {
 		return putAside(half, name, ours)
 	}
@@ -158,6 +190,29 @@ func put(half, name string, ours func(string) error) error {
 		return errors.Join(err, exchange(half, name))
 	}
 	return nil
+}
+
+// holdOld holds what is to be replaced, so that no other run takes it away before
+// it is known that it may be.
+func holdOld(name string) (release func(), there bool, err error) {
+	for {
+		d, err := os.Open(name)
+		if errors.Is(err, fs.ErrNotExist) {
+			return nil, false, nil
+		}
+		if err != nil {
+			return nil, false, err
+		}
+		unmark := hold(d)
+		is, err := d.Stat()
+		if err == nil {
+			if now, err := os.Stat(name); err == nil && os.SameFile(is, now) {
+				return func() { unmark(); d.Close() }, true, nil
+			}
+		}
+		unmark()
+		d.Close() // another has replaced it meanwhile
+	}
 }
 
 // putAside is put in two steps.

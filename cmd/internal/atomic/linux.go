@@ -30,16 +30,24 @@ func hold(f *os.File) (release func()) {
 		return func() {}
 	}
 	unix.CloseOnExec(fd)
-	_ = unix.Flock(fd, unix.LOCK_EX|unix.LOCK_NB)
-	return func() { _ = unix.Close(fd) }
+	_ = unix.Flock(fd, unix.LOCK_EX) // waits for one who is just taking it away
+	return func() {
+		_ = unix.Flock(fd, unix.LOCK_UN)
+		_ = unix.Close(fd)
+	}
 }
 
-// abandoned reports whether nobody is writing it any more.
-func abandoned(name string) bool {
+// takeAway removes what nobody is writing any more.
+func takeAway(name string) error {
 	fd, err := unix.Open(name, unix.O_RDONLY|unix.O_CLOEXEC|unix.O_NOFOLLOW, 0)
-	if err != nil {
-		return true
+	if errors.Is(err, unix.ENOENT) {
+		return nil
 	}
-	defer unix.Close(fd)
-	return unix.Flock(fd, unix.LOCK_EX|unix.LOCK_NB) == nil
+	if err == nil {
+		defer unix.Close(fd)
+		if unix.Flock(fd, unix.LOCK_EX|unix.LOCK_NB) != nil {
+			return nil
+		}
+	}
+	return os.RemoveAll(name)
 }

@@ -13,8 +13,11 @@ func exchange(_, _ string) error { return errors.ErrUnsupported }
 
 func hold(*os.File) (release func()) { return func() {} }
 
-// abandoned reports whether nobody can be writing it any more: it is a day old.
-func abandoned(name string) bool {
+// takeAway removes what nobody can be writing any more: it is a day old.
+func takeAway(name string) error {
 	info, err := os.Lstat(name)
-	return err != nil || time.Since(info.ModTime()) > 24*time.Hour
+	if err != nil || time.Since(info.ModTime()) < 24*time.Hour {
+		return nil
+	}
+	return os.RemoveAll(name)
 }

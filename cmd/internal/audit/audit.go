@@ -164,8 +164,15 @@ func (a *Auditor) account(files map[string][]byte) (*account, error) {
 		}
 	}
 	var m release.Manifest
-	if json.Unmarshal(files[release.ManifestFile], &m) == nil {
+	if len(files[release.ManifestFile]) <= release.MaxManifest && json.Unmarshal(files[release.ManifestFile], &m) == nil {
 		x.manifest = &m
+	}
+	size := 0
+	for _, content := range x.authored {
+		size += len(content)
+	}
+	if size > release.MaxAuthored {
+		return nil, fmt.Errorf("the authored files have %d MiB, and at most %d are read", size>>20, release.MaxAuthored>>20)
 	}
 	for i, opt := range x.candidates(folder) {
 		made, err := a.make(x.authored, opt)

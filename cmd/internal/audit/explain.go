@@ -55,14 +55,21 @@ func (x *account) explain() {
 	x.signature()
 }
 
-// contradicted finds a manifest that tells of another maker or edition than the
-// records do, which it lists as they are.
+// contradicted finds a manifest that is not written as one is, or tells of another
+// maker or edition than the records do, which it lists as they are.
 func (x *account) contradicted() {
+	if text, err := release.Indented(x.manifest); err == nil && x.manifest.Format == release.Format {
+		if f, ok := differ(release.ManifestFile, x.files[release.ManifestFile], text, 0); ok {
+			x.faults = append(x.faults, f)
+			return
+		}
+	}
 	var d release.Document
 	if json.Unmarshal(x.files[release.RecordsFile], &d) != nil || slices.ContainsFunc(x.faults, func(f Fault) bool { return f.Part == release.RecordsFile }) {
 		return
 	}
-	for _, c := range [][3]string{{"the tool", x.with.Tool.String(), d.Tool}, {"the edition", x.with.Edition, d.Edition}, {"the state", x.with.State, d.State}} {
+	m := x.manifest
+	for _, c := range [][3]string{{"the tool", m.Tool.String(), d.Tool}, {"the edition", m.Edition, d.Edition}, {"the state", m.State, d.State}} {
 		if c[1] != c[2] {
 			x.faults = append(x.faults, Fault{Part: release.ManifestFile, Offset: -1,
 				Message: fmt.Sprintf("says of %s %q, and %s %q", c[0], c[1], release.RecordsFile, c[2])})
@@ -267,6 +274,14 @@ func (x *account) signature() {
 
 // archive compares the .zip with the one form that its files have as a .zip.
 func (x *account) archive(raw []byte) error {
+	var b bytes.Buffer
+	if _, err := release.Zip(&b, x.files); err != nil {
+		return err
+	}
+	if bytes.Equal(raw, b.Bytes()) {
+		return nil // soundly made of whatever files
+	}
+	b.Reset()
 	files := x.files
 	if !x.inputs && x.made != nil {
 		files = maps.Clone(x.made)
@@ -274,7 +289,6 @@ func (x *account) archive(raw []byte) error {
 			files[release.SignatureFile] = s
 		}
 	}
-	var b bytes.Buffer
 	stretches, err := release.Zip(&b, files)
 	if err != nil {
 		return err
@@ -296,12 +310,15 @@ func (x *account) archive(raw []byte) error {
 			continue
 		}
 		x.faults = append(x.faults, f)
-		if len(is) < int(s.To-s.From) || len(x.faults) > mostFaults {
+		if len(raw) != len(want) || len(x.faults) > mostFaults {
 			break // all behind is moved
 		}
 	}
-	if len(raw) > len(want) {
-		x.faults = append(x.faults, Fault{Part: "the end of the .zip", Offset: int64(len(want)), Message: fmt.Sprintf("%d bytes too many", len(raw)-len(want))})
+	switch more := len(raw) - len(want); {
+	case more > 0:
+		x.faults = append(x.faults, Fault{Part: "the end of the .zip", Offset: int64(len(raw)), Message: fmt.Sprintf("%d bytes too many in all", more)})
+	case more < 0:
+		x.faults = append(x.faults, Fault{Part: "the end of the .zip", Offset: int64(len(raw)), Message: fmt.Sprintf("%d bytes too few in all", -more)})
 	}
 	return nil
 }

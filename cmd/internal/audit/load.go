@@ -1,6 +1,7 @@
 package audit
 
 import (
+	"bytes"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -8,7 +9,6 @@ import (
 	"io"
 	"io/fs"
 	"os"
-	"strings"
 
 	"snapgauge/specs/release"
 )
@@ -123,12 +123,13 @@ const (
 func byDirectory(raw []byte) map[string][]byte {
 	files := map[string][]byte{}
 	le := binary.LittleEndian
-	at := strings.Index(string(raw), centralMark)
+	at := bytes.Index(raw, []byte(centralMark))
 	if end := len(raw) - endSize; end >= 0 && string(raw[end:end+4]) == "PK\x05\x06" {
 		if offset := int(le.Uint32(raw[end+16:])); offset < end && string(raw[offset:min(offset+4, len(raw))]) == centralMark {
 			at = offset
 		}
 	}
+	room := 2 * len(raw) // entries of a sound .zip share no bytes
 	for at >= 0 && at+centralSize <= len(raw) && len(files) <= release.MaxFiles+2 {
 		size, name, header := int(le.Uint32(raw[at+24:])), int(le.Uint16(raw[at+28:])), int(le.Uint32(raw[at+42:]))
 		if string(raw[at:at+4]) != centralMark || at+centralSize+name > len(raw) {
@@ -136,6 +137,9 @@ func byDirectory(raw []byte) map[string][]byte {
 		}
 		from := header + localSize + name
 		text := string(raw[at+centralSize : at+centralSize+name])
+		if room -= size; room < 0 {
+			break
+		}
 		if from <= len(raw) && size <= len(raw)-from {
 			files[text] = raw[from : from+size]
 		}
@@ -149,19 +153,21 @@ func byDirectory(raw []byte) map[string][]byte {
 func byHeaders(raw []byte) map[string][]byte {
 	files := map[string][]byte{}
 	le := binary.LittleEndian
+	room := 4 * len(raw) // what a CRC is taken of; no more, whatever the headers say
 	for at := 0; at+localSize <= len(raw) && len(files) <= release.MaxFiles+2; {
 		size, name := int(le.Uint32(raw[at+22:])), int(le.Uint16(raw[at+26:]))
 		from := at + localSize + name
 		whole := string(raw[at:at+4]) == localMark && from <= len(raw) && size <= len(raw)-from
-		if whole && crc32.ChecksumIEEE(raw[from:from+size]) != le.Uint32(raw[at+14:]) && !beginsPart(raw[from+size:]) {
-			whole = false
+		if whole && !beginsPart(raw[from+size:]) {
+			room -= size
+			whole = room >= 0 && crc32.ChecksumIEEE(raw[from:from+size]) == le.Uint32(raw[at+14:])
 		}
 		if whole {
 			files[string(raw[at+localSize:from])] = raw[from : from+size]
 			at = from + size
 			continue
 		}
-		next := strings.Index(string(raw[at+1:]), localMark)
+		next := bytes.Index(raw[at+1:], []byte(localMark))
 		if next < 0 {
 			break
 		}

@@ -43,7 +43,7 @@ func readme(d *release.Document, opt Options) []byte {
 	}
 	fmt.Fprintf(&b, "\nMade by %s. `snapgauge audit` says whether it is as it was made.\n", opt.Tool)
 	for _, m := range d.Machines {
-		head := strings.TrimSpace(m.Name + " (" + m.ID + ")")
+		head := line(m.Name + " (" + m.ID + ")")
 		if opt.draft() {
 			head += " - DRAFT"
 		}
@@ -59,7 +59,7 @@ func readme(d *release.Document, opt Options) []byte {
 
 // recordText is a record in a few lines.
 func recordText(b *strings.Builder, r *release.Record) {
-	fmt.Fprintf(b, "\n%s: %s\n", r.ID, r.Where)
+	fmt.Fprintf(b, "\n%s: %s\n", r.ID, line(r.Where))
 	if r.AppliesTo != "all" {
 		fmt.Fprintf(b, "  applies to %s\n", r.AppliesTo)
 	}
@@ -67,10 +67,10 @@ func recordText(b *strings.Builder, r *release.Record) {
 		fmt.Fprintf(b, "  %s  %s\n", f.Pointer, textOf(f))
 	}
 	if m := r.Misprint; m != nil {
-		fmt.Fprintf(b, "  misprint: %s is printed, use %s: %s\n", m.Printed, textOf(m.Use), m.Because)
+		fmt.Fprintf(b, "  misprint: %s is printed, use %s: %s\n", line(m.Printed), textOf(m.Use), line(m.Because))
 	}
 	if u := r.Unpublished; u != nil {
-		fmt.Fprintf(b, "  unpublished (%s): %s\n", u.Why, u.Do)
+		fmt.Fprintf(b, "  unpublished (%s): %s\n", line(u.Why), line(u.Do))
 	}
 	source := r.Source.Title
 	for _, more := range []string{r.Source.Edition, r.Source.At} {
@@ -82,20 +82,23 @@ func recordText(b *strings.Builder, r *release.Record) {
 	if c := r.Countersign; c != nil {
 		signed = fmt.Sprintf("countersigned by %s on %s", c.By, c.Date)
 	}
-	fmt.Fprintf(b, "  %s; entered by %s, %s\n", source, r.Entered.By, signed)
+	fmt.Fprintf(b, "  %s; entered by %s, %s\n", line(source), line(r.Entered.By), line(signed))
 }
 
 // textOf is a figure as printed.
 func textOf(f release.Figure) string {
 	if f.Word != "" {
-		return f.Word
+		return line(f.Word)
 	}
 	texts := make([]string, len(f.Values))
 	for i, v := range f.Values {
 		texts[i] = v.Text
 	}
-	return strings.Join(texts, ", ")
+	return line(strings.Join(texts, ", "))
 }
+
+// line is a text on one line.
+func line(text string) string { return strings.Join(strings.Fields(text), " ") }
 
 // wrap breaks a text into lines of at most so many columns.
 func wrap(text string, columns int) string {

@@ -301,6 +301,9 @@ func (s *sheets) details(d *release.Document) error {
 	return nil
 }
 
+// pointerEscape is how JSON Pointer writes a name (RFC 6901).
+var pointerEscape = strings.NewReplacer("~", "~0", "/", "~1")
+
 // leaves calls add for each text, number and truth that is no figure.
 func leaves(x any, pointer string, figures map[string]bool, add func(pointer, text string)) {
 	if figures[pointer] {
@@ -309,8 +312,7 @@ func leaves(x any, pointer string, figures map[string]bool, add func(pointer, te
 	switch x := x.(type) {
 	case map[string]any:
 		for _, name := range slices.Sorted(maps.Keys(x)) {
-			step := strings.NewReplacer("~", "~0", "/", "~1").Replace(name)
-			leaves(x[name], pointer+"/"+step, figures, add)
+			leaves(x[name], pointer+"/"+pointerEscape.Replace(name), figures, add)
 		}
 	case []any:
 		for i := range x {
