@@ -41,17 +41,17 @@ func isAuthored(name string) bool {
 	return strings.HasPrefix(name, "authored") || name == release.KeyFile || name == release.SignatureFile
 }
 
-// TestAuditBytes changes single bytes of a release, 400 times, or 2000 times with
+// TestAuditBytes changes single bytes of a release, 200 times, or 2000 times with
 // SNAPGAUGE_WHOLE=1: in a .zip and in a folder, signed and not. Each is named: the
 // file, or the part of the .zip, and, where what stood there follows from the
 // authored files, the byte. Half of the bytes are drawn from all, and half from a
 // part drawn first, so that the small ones have their turn.
 func TestAuditBytes(t *testing.T) {
-	samples := 400
+	samples := 200
 	if os.Getenv("SNAPGAUGE_WHOLE") != "" {
 		samples = 2000
 	}
-	if testing.Short() {
+	if raced || testing.Short() {
 		samples = 60
 	}
 	folder := countersigned(t, "kedge-5.yaml", "bailer-22.ndjson")
