@@ -116,7 +116,7 @@ something could not be read.`,
 	root.SetVersionTemplate("snapgauge {{.Version}}\n")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &usageError{cmd, err} })
 	root.AddCommand(newCheck(s), newConvert(s), newReference(s), newExplain(s), newBand(s), newLevel(s), newTrial(s), newCountersign(s),
-		newChanges(s), newRelease(s), newAudit(s))
+		newChanges(s), newRelease(s), newAudit(s), newSheet(s))
 	mendHelp(root)
 	return root
 }
