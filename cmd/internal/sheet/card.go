@@ -151,7 +151,7 @@ func footOf(e *schema.Entry) (Foot, error) {
 	entered := e.Record.EnteredBy(e.Head)
 	f := Foot{
 		Source:      sourceLine(e.Head, e.Record.Source),
-		Entered:     joined(", ", clean(entered.By), entered.Date),
+		Entered:     clean(entered.By),
 		Fingerprint: print[:min(len(print), len(schema.FingerprintPrefix)+fingerprintDigits)],
 	}
 	switch how {

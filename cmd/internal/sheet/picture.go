@@ -116,7 +116,10 @@ func pictureOf(r *schema.Record, order []int) *Picture {
 	}
 	p := &Picture{}
 	p.Title = "places as the source draws them"
-	const room = markR + 5 // for the mark and the number beside it
+	room := markR + 1.5
+	if order != nil && !isCount(order) {
+		room = markR + 4.5 // for the number below
+	}
 	width, height := fit(spots, pictureW-2*room, pictureH-2*room)
 	p.W, p.H = mm(width+2*room), mm(height+2*room)
 	keys := keysOf(r)

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"slices"
+	"strings"
 
 	"snapgauge/schema"
 	"snapgauge/verify/rule"
@@ -74,9 +75,7 @@ type Block struct {
 // be formed.
 func Make(in Input) (*Sheet, error) {
 	s := &Sheet{Draft: clean(in.Draft), Edition: clean(in.Edition), Version: in.Version, Records: len(in.Records)}
-	for _, f := range in.Facts {
-		s.Facts = append(s.Facts, clean(f))
-	}
+	s.Facts = factsOf(in)
 	marks := numberCautions(in.Records)
 	s.Cautions = marks.list
 	s.Sources = sourcesOf(in.Records)
@@ -103,6 +102,22 @@ func Make(in Input) (*Sheet, error) {
 	s.Sections = sections(all)
 	s.Counts = counts(s, all)
 	return s, nil
+}
+
+// factsOf are the facts as they are read. Where the machine has variants and none
+// was named, every record holds for all of them, and that is said.
+func factsOf(in Input) []string {
+	var out []string
+	variant := len(in.Records) == 0 || len(in.Records[0].Head.Variants) == 0
+	for _, f := range in.Facts {
+		name, value, _ := strings.Cut(f, "=")
+		variant = variant || strings.TrimSpace(name) == "variant"
+		out = append(out, clean(strings.TrimSpace(name)+" "+strings.TrimSpace(value)))
+	}
+	if !variant {
+		out = append([]string{"any variant"}, out...)
+	}
+	return out
 }
 
 // sections sorts the cards by kind. Those that only say that nothing is

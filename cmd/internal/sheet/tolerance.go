@@ -1,6 +1,10 @@
 package sheet
 
-import "snapgauge/schema"
+import (
+	"slices"
+
+	"snapgauge/schema"
+)
 
 // Tolerance is what only a tolerance has on the page.
 type Tolerance struct {
@@ -11,6 +15,15 @@ type Tolerance struct {
 	Rows   []Row
 	Select *Select
 }
+
+// Conditions reports that the rows hold in conditions, so that these stand
+// beside the figures.
+func (t *Tolerance) Conditions() bool {
+	return slices.ContainsFunc(t.Rows, func(r Row) bool { return r.When != "" })
+}
+
+// Named reports that what is measured is to be told: a fit tells itself.
+func (t *Tolerance) Named() bool { return t.Of != "fit" || t.Fit == "" }
 
 // Row is a line with room for a reading.
 type Row struct {

@@ -17,8 +17,9 @@ type Torque struct {
 	Prevailing *Prevailing
 	Steps      []Step
 	Pattern    string // that of all steps
-	Order      string // that of all steps
+	Order      []int  // that of all steps
 	Yield      bool
+	Renew      []string
 	Pictures   []*Picture
 	Look       string // what is not in the record and where it is printed
 }
@@ -55,7 +56,7 @@ type Step struct {
 	Tolerance Figure
 	Only      string
 	Pattern   string
-	Order     string
+	Order     []int
 	Again     string
 	Yield     bool
 	Wrench    *Setting
@@ -63,7 +64,7 @@ type Step struct {
 
 func (c *cards) torque() {
 	r := c.record
-	t := &Torque{Yield: r.Yield}
+	t := &Torque{Yield: r.Yield, Renew: c.card.Renew}
 	c.card.Torque = t
 	for i := range r.Fasteners.Items {
 		f := &r.Fasteners.Items[i]
@@ -167,10 +168,10 @@ func (c *cards) step(i int, t *Torque) Step {
 	}
 	out.Only = strings.Join(only, ", ")
 	if t.Pattern == "" {
-		out.Pattern = word(string(s.Pattern))
+		out.Pattern = patternOf(s)
 	}
-	if t.Order == "" {
-		out.Order = numbers(s.Order, " → ")
+	if t.Order == nil {
+		out.Order = s.Order
 	}
 	switch {
 	case s.Again == 1:
@@ -191,30 +192,55 @@ func turns(s *schema.Step) bool {
 	return !s.To.IsZero() || !s.Turn.IsZero() || !s.Loosen.IsZero() || !s.Check.IsZero()
 }
 
-// commonOrder is the pattern and the order that all steps that turn have, "" where
-// they differ or where there is only one step.
-func commonOrder(steps []schema.Step) (pattern, order string) {
+// patternOf is the pattern of a step. That it goes in order need not be said
+// where the order stands beside it.
+func patternOf(s *schema.Step) string {
+	if s.Pattern == "in order" && len(s.Order) > 0 {
+		return ""
+	}
+	return word(string(s.Pattern))
+}
+
+// commonOrder is the pattern and the order that all steps that turn have; nothing
+// where they differ or where there is only one step.
+func commonOrder(steps []schema.Step) (pattern string, order []int) {
 	n, samePattern, sameOrder := 0, true, true
 	for i := range steps {
 		s := &steps[i]
 		if !turns(s) {
 			continue
 		}
-		p, o := word(string(s.Pattern)), numbers(s.Order, " → ")
 		if n == 0 {
-			pattern, order = p, o
+			pattern, order = patternOf(s), s.Order
 		}
-		samePattern = samePattern && p == pattern
-		sameOrder = sameOrder && o == order
+		samePattern = samePattern && patternOf(s) == pattern
+		sameOrder = sameOrder && slices.Equal(s.Order, order)
 		n++
 	}
 	if n < 2 || !samePattern {
 		pattern = ""
 	}
 	if n < 2 || !sameOrder {
-		order = ""
+		order = nil
 	}
 	return pattern, order
+}
+
+// Says lists what is to be said of a step beside its figure.
+func (s Step) Says() []string {
+	var out []string
+	for _, x := range []struct {
+		name string
+		has  bool
+	}{
+		{"only", s.Only != ""}, {"tolerance", s.Tolerance.Shown()}, {"pattern", s.Pattern != ""},
+		{"order", len(s.Order) > 0}, {"again", s.Again != ""}, {"yield", s.Yield},
+	} {
+		if x.has {
+			out = append(out, x.name)
+		}
+	}
+	return out
 }
 
 func numbers(list []int, between string) string {
