@@ -24,16 +24,6 @@ type Input struct {
 	Edition string
 	// Version is that of the program.
 	Version string
-	// Wrench tells what to set for a step of a torque record; nil where nothing
-	// is known of wrenches.
-	Wrench func(e *schema.Entry, step int) (Setting, bool)
-}
-
-// Setting is a torque wrench and what it is set to.
-type Setting struct {
-	Wrench string // its name, with what identifies it
-	Set    string // what to set, with its unit
-	Notes  []string
 }
 
 // Sheet is what stands on the page.
@@ -49,6 +39,7 @@ type Sheet struct {
 	Questions []Question // about the book
 	Sections  []Section
 	Sources   []string
+	Wrenches  []string // those that are set on the sheet
 	Records   int
 }
 
@@ -101,6 +92,7 @@ func Make(in Input) (*Sheet, error) {
 	}
 	s.Sections = sections(all)
 	s.Counts = counts(s, all)
+	s.Wrenches = wrenchesOf(in.Records, all)
 	return s, nil
 }
 

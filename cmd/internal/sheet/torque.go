@@ -59,6 +59,7 @@ type Step struct {
 	Order     []int
 	Again     string
 	Yield     bool
+	Adapter   Figure
 	Wrench    *Setting
 }
 
@@ -179,11 +180,8 @@ func (c *cards) step(i int, t *Torque) Step {
 	case s.Again > 1:
 		out.Again = fmt.Sprintf("then %d times more", s.Again)
 	}
-	if c.in.Wrench != nil {
-		if w, ok := c.in.Wrench(c.entry, i); ok {
-			out.Wrench = &w
-		}
-	}
+	out.Adapter = c.asPrinted(at.Field("adapter"), &s.Adapter)
+	out.Wrench = c.setting(i)
 	return out
 }
 
@@ -234,7 +232,7 @@ func (s Step) Says() []string {
 		has  bool
 	}{
 		{"only", s.Only != ""}, {"tolerance", s.Tolerance.Shown()}, {"pattern", s.Pattern != ""},
-		{"order", len(s.Order) > 0}, {"again", s.Again != ""}, {"yield", s.Yield},
+		{"order", len(s.Order) > 0}, {"adapter", s.Adapter.Shown()}, {"again", s.Again != ""}, {"yield", s.Yield},
 	} {
 		if x.has {
 			out = append(out, x.name)
