@@ -17,7 +17,6 @@ type Card struct {
 	Misprint    *Misprint
 	Unpublished *Unpublished
 	Renew       []string
-	Look        string // where the source prints it
 	Foot        Foot
 
 	Torque    *Torque
@@ -34,9 +33,6 @@ func (c *Card) section() string {
 	}
 	return c.Kind
 }
-
-// Empty reports a record without a figure that does not say why.
-func (c *Card) Empty() bool { return c.Unpublished == nil && !c.figures }
 
 // Question is a query that is open.
 type Question struct {
@@ -85,7 +81,6 @@ func newCard(e *schema.Entry, in Input, marks cautionMarks) (*Card, error) {
 		return nil, err
 	}
 	c.card.Foot = foot
-	c.card.Look = sourceLine(e.Head, r.Source)
 	for _, part := range r.Renew {
 		c.card.Renew = append(c.card.Renew, clean(part))
 	}

@@ -96,7 +96,7 @@ func (c *cards) level(l *schema.Level) *Level {
 	if !out.Engine.Shown() {
 		out.Missing = append(out.Missing, "engine running or off")
 	}
-	if !out.At.Shown() && len(out.Points) == 0 && !anyTemperature(l.Marks) {
+	if !out.At.Shown() && len(out.Points) == 0 && len(l.Marks) == 0 {
 		out.Missing = append(out.Missing, "temperature")
 	}
 	switch {
@@ -112,15 +112,6 @@ func (c *cards) level(l *schema.Level) *Level {
 		out.Chart = windowChart([]*schema.Figure{&l.At}, false)
 	}
 	return out
-}
-
-func anyTemperature(marks []schema.LevelMark) bool {
-	for i := range marks {
-		if !marks[i].At.IsZero() {
-			return true
-		}
-	}
-	return false
 }
 
 // bothSystems reports that levels are printed in metric and in inch units, so

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -19,12 +18,12 @@ type Drawing struct {
 
 // Shape is one element of a drawing.
 type Shape struct {
-	Kind           string // line, circle, rect, polygon, text
+	Kind           string // line, circle, polygon, text
 	Class          string
 	X, Y, X2, Y2   string
-	R, W, H        string
+	R              string
 	Points, Anchor string
-	Text           string
+	Size, Text     string
 }
 
 // mm is a coordinate with two decimals.
@@ -36,6 +35,11 @@ func (d *Drawing) line(class string, x, y, x2, y2 float64) {
 
 func (d *Drawing) text(class, anchor string, x, y float64, text string) {
 	d.Shapes = append(d.Shapes, Shape{Kind: "text", Class: class, Anchor: anchor, X: mm(x), Y: mm(y), Text: text})
+}
+
+// sized is a text in the middle of x, in a size of its own.
+func (d *Drawing) sized(class string, x, y, size float64, text string) {
+	d.Shapes = append(d.Shapes, Shape{Kind: "text", Class: class, Anchor: "middle", X: mm(x), Y: mm(y), Size: mm(size), Text: text})
 }
 
 func (d *Drawing) circle(class string, x, y, r float64) {
@@ -69,10 +73,12 @@ type Key struct {
 // The marks of the fasteners of a list, told apart without colour.
 var markNames = []string{"circle", "square", "diamond", "triangle"}
 
-// The room for a picture, and the mark of a place (mm).
+// The room for a picture, the most it may take where places stand close, and the
+// mark of a place (mm).
 const (
-	pictureW, pictureH = 82.0, 62.0
-	markR              = 4.2
+	pictureW, pictureH = 66.0, 46.0
+	mostW, mostH       = 96.0, 120.0
+	markR, leastR      = 4.2, 1.6
 )
 
 // picturesOf draws the places as the record has them: x to the right, y up, both
@@ -116,28 +122,30 @@ func pictureOf(r *schema.Record, order []int) *Picture {
 	}
 	p := &Picture{}
 	p.Title = "places as the source draws them"
-	room := markR + 1.5
-	if order != nil && !isCount(order) {
-		room = markR + 4.5 // for the number below
+	aside := order != nil && !isCount(order) // the number of the place stands below the mark
+	width, height, near := fit(spots, aside)
+	m := marker{d: &p.Drawing, r: min(markR, near*0.46)}
+	if aside {
+		m.r = min(markR, near*0.3)
 	}
-	width, height := fit(spots, pictureW-2*room, pictureH-2*room)
-	p.W, p.H = mm(width+2*room), mm(height+2*room)
+	m.r = max(m.r, leastR)
+	room := m.r*1.4 + 0.5
+	foot := room
+	if aside {
+		foot += m.r * 0.9
+	}
+	p.W, p.H = mm(width+2*room), mm(height+room+foot)
 	keys := keysOf(r)
 	for _, s := range spots {
 		x, y := room+s.x, room+height-s.y
-		mark := markNames[keys[s.place]%len(markNames)]
-		p.mark(mark, x, y)
-		turn := slices.Index(order, s.place)
-		switch {
-		case order == nil:
-			p.text("place", "middle", x, y+1.5, strconv.Itoa(s.place))
-		case turn < 0: // the order leaves it out
-			p.text("aside", "middle", x, y+markR+3.2, strconv.Itoa(s.place))
-		default:
-			p.text("place", "middle", x, y+1.5, turnsOf(order, s.place))
-			if !isCount(order) {
-				p.text("aside", "middle", x, y+markR+3.2, "no. "+strconv.Itoa(s.place))
-			}
+		m.mark(markNames[keys[s.place]%len(markNames)], x, y)
+		turn, place := turnsOf(order, s.place), strconv.Itoa(s.place)
+		if order == nil {
+			turn = place
+		}
+		m.inside(x, y, turn)
+		if aside || turn == "" {
+			m.below(x, y, place)
 		}
 	}
 	switch {
@@ -146,7 +154,7 @@ func pictureOf(r *schema.Record, order []int) *Picture {
 	case isCount(order):
 		p.Say = "in the mark: place and order of tightening"
 	default:
-		p.Say = "in the mark: order of tightening; below it: number of the place"
+		p.Say = "in the mark: order of tightening; below it: no. of the place"
 	}
 	if r.Fasteners.List {
 		for i := range r.Fasteners.Items {
@@ -206,38 +214,76 @@ func spotsOf(places []schema.PlaceAt) ([]spot, bool) {
 	return out, true
 }
 
-// fit scales the spots into a room, both ways alike and no larger than marks
-// side by side need, and moves them to its corner.
-func fit(spots []spot, w, h float64) (width, height float64) {
+// fit scales the spots, both ways alike, so that they fill the room of a picture, or
+// more where the nearest two would stand too close; and moves them to the corner.
+// It returns the size, and how near the nearest two are.
+func fit(spots []spot, aside bool) (width, height, near float64) {
 	lo, hi := spots[0], spots[0]
-	for _, s := range spots {
+	near = math.Inf(1)
+	for i, s := range spots {
 		lo.x, lo.y = min(lo.x, s.x), min(lo.y, s.y)
 		hi.x, hi.y = max(hi.x, s.x), max(hi.y, s.y)
+		for _, t := range spots[:i] {
+			if d := math.Hypot(s.x-t.x, s.y-t.y); d > 0 {
+				near = min(near, d)
+			}
+		}
 	}
-	scale := math.Inf(1)
-	if d := hi.x - lo.x; d > 0 {
-		scale = min(scale, w/d)
+	within := func(w, h float64) float64 {
+		scale := math.Inf(1)
+		if d := hi.x - lo.x; d > 0 {
+			scale = min(scale, w/d)
+		}
+		if d := hi.y - lo.y; d > 0 {
+			scale = min(scale, h/d)
+		}
+		return scale
 	}
-	if d := hi.y - lo.y; d > 0 {
-		scale = min(scale, h/d)
+	if math.IsInf(near, 0) { // one place, or all in one
+		for i := range spots {
+			spots[i].x, spots[i].y = 0, 0
+		}
+		return 0, 0, near
 	}
-	if math.IsInf(scale, 0) {
-		scale = 0
+	apart := 2.2 * markR
+	if aside {
+		apart = 3.4 * markR
 	}
+	scale := min(max(within(pictureW, pictureH), apart/near), within(mostW, mostH))
 	for i := range spots {
 		spots[i].x, spots[i].y = (spots[i].x-lo.x)*scale, (spots[i].y-lo.y)*scale
 	}
-	return (hi.x - lo.x) * scale, (hi.y - lo.y) * scale
+	return (hi.x - lo.x) * scale, (hi.y - lo.y) * scale, near * scale
+}
+
+// marker draws the marks of the places, all of one size.
+type marker struct {
+	d *Drawing
+	r float64
+}
+
+// inside writes a number in a mark, as large as it can be.
+func (m marker) inside(x, y float64, text string) {
+	size := m.r * 1.05
+	if n := len(text); n > 2 {
+		size *= 2.2 / float64(n)
+	}
+	m.d.sized("place", x, y+size*0.36, size, text)
+}
+
+// below writes the number of a place under its mark.
+func (m marker) below(x, y float64, place string) {
+	m.d.sized("aside", x, y+m.r*1.95, max(m.r*0.72, 2), "no. "+place)
 }
 
 // mark draws the mark of a place.
-func (d *Drawing) mark(name string, x, y float64) {
-	const r = markR
+func (m marker) mark(name string, x, y float64) {
+	r, d := m.r, m.d
 	switch name {
 	case "square":
 		d.polygon("mark", [2]float64{x - r, y - r}, [2]float64{x + r, y - r}, [2]float64{x + r, y + r}, [2]float64{x - r, y + r})
 	case "diamond":
-		const q = r * 1.3
+		q := r * 1.3
 		d.polygon("mark", [2]float64{x - q, y}, [2]float64{x, y - q}, [2]float64{x + q, y}, [2]float64{x, y + q})
 	case "triangle":
 		d.polygon("mark", [2]float64{x - r*1.35, y + r}, [2]float64{x, y - r*1.4}, [2]float64{x + r*1.35, y + r})
@@ -245,6 +291,3 @@ func (d *Drawing) mark(name string, x, y float64) {
 		d.circle("mark", x, y, r)
 	}
 }
-
-// String is for tests.
-func (s Shape) String() string { return fmt.Sprint(s.Kind, " ", s.Class, " ", s.Text) }

@@ -39,6 +39,9 @@ type Select struct {
 	Rows    []SelectRow
 }
 
+// Long reports a table that is better set in two columns.
+func (s *Select) Long() bool { return len(s.Rows) > 10 }
+
 // SelectRow is a row of a table of parts.
 type SelectRow struct{ From, To, Part Figure }
 

@@ -273,5 +273,5 @@ func (c *cards) lookFor(t *Torque) string {
 	case order || pattern:
 		what = "picture"
 	}
-	return what + " not recorded here, see " + c.card.Look
+	return what + " not recorded here, see " + c.card.Foot.Source
 }
