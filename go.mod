@@ -4,6 +4,8 @@ go 1.26.0
 
 require (
 	aead.dev/minisign v0.3.0
+	github.com/chromedp/cdproto v0.159.0
+	github.com/chromedp/chromedp v0.23.0
 	github.com/go-json-experiment/json v1.27.2
 	github.com/google/go-cmp v0.7.0
 	github.com/martinlindhe/unit v0.0.0-20230420213220-4adfd7d0a0d6
