@@ -183,7 +183,7 @@ func expectPages(t *testing.T, p paper, pages []string, height float64) {
 		if !strings.Contains(text, "DRAFT") {
 			t.Errorf("%s: page %d does not say that it is a draft", p.name, i+1)
 		}
-		if len(text) < 350 {
+		if len(text) < 600 {
 			t.Errorf("%s: page %d is nearly empty: %s", p.name, i+1, text)
 		}
 	}

@@ -63,7 +63,7 @@ const (
 	chartRight      = 4.0
 	chartRightScale = 15.0
 	chartTop        = 6.0
-	chartFoot       = 16.0
+	chartFoot       = 14.0
 )
 
 // levelChart draws low and high over the temperature, both scales of temperature
@@ -148,7 +148,7 @@ func (d *Drawing) temperatures(x scale, foot float64) {
 		d.text("number", "middle", x.at(at[i]), foot+5.2, text[i])
 	}
 	d.text("unit", "end", x.from-3, foot+5.2, "°C")
-	low := foot + 8
+	low := foot + 7
 	d.line("axis", x.from, low, x.to, low)
 	at, text = x.ticks(6, toF, fromF)
 	for i := range at {
@@ -247,12 +247,12 @@ func windowChart(figures []*schema.Figure, numbered bool) *Drawing {
 	if len(windows) == 0 || tc.hi <= tc.lo {
 		return nil
 	}
-	const row = 7.0
-	foot := 4 + row*float64(len(windows))
+	const row = 6.0
+	foot := 1.5 + row*float64(len(windows))
 	d := &Drawing{W: mm(chartW), H: mm(foot + chartFoot), Title: "windows of temperature"}
 	x := scale{tc.lo - (tc.hi-tc.lo)*0.12, tc.hi + (tc.hi-tc.lo)*0.12, chartLeft, chartW - chartRight}
 	for i, w := range windows {
-		y := 3 + row*float64(i)
+		y := 0.5 + row*float64(i)
 		d.polygon("good", [2]float64{x.at(w.lo), y}, [2]float64{x.at(w.hi), y}, [2]float64{x.at(w.hi), y + 5}, [2]float64{x.at(w.lo), y + 5})
 		d.polygon("bound", [2]float64{x.at(w.lo), y}, [2]float64{x.at(w.hi), y}, [2]float64{x.at(w.hi), y + 5}, [2]float64{x.at(w.lo), y + 5})
 		if numbered {
