@@ -34,6 +34,7 @@ func TestOutputFails(t *testing.T) {
 		{"completion", "bash"},
 		{"band", "M8x1.25"},
 		{"level", "../../specs/demo/wrackline-40.yaml", "gearcase-oil", "--at", "52°C"},
+		{"sheet", "../../specs/demo/kedge-5.yaml"},
 	} {
 		var stderr bytes.Buffer
 		if code := run(args, strings.NewReader(""), full{}, &stderr); code != exitUnreadable {

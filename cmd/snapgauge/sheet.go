@@ -6,16 +6,17 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
+	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"snapgauge/cmd/internal/atomic"
 	"snapgauge/cmd/internal/report"
 	"snapgauge/cmd/internal/sheet"
 	"snapgauge/schema"
-	"snapgauge/verify"
 	"snapgauge/verify/rule"
 )
 
@@ -50,7 +51,7 @@ and not from a release is marked as a draft.`,
 			"  snapgauge sheet specs/demo/kedge-5.yaml --item gearbox-oil > oil.html",
 		Args: needs(1, -1, "a release or a path"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if cmd.Flags().Changed("for") && len(factsOf(opt.facts)) == 0 {
+			if cmd.Flags().Changed("for") && len(schema.SplitFacts(opt.facts)) == 0 {
 				return errors.New("--for needs facts, such as --for 'variant=B gear=1250'")
 			}
 			if ext := strings.ToLower(filepath.Ext(opt.out)); cmd.Flags().Changed("output") && ext != ".html" && ext != ".htm" {
@@ -73,11 +74,14 @@ and not from a release is marked as a draft.`,
 // makeSheet reads the book, settles what applies and that it goes, and writes the
 // page, whole or not at all.
 func makeSheet(ctx context.Context, s streams, opt sheetOptions) (err error) {
-	f := &files{stdin: s.in, as: "auto", keep: true, ledgers: &ledgers{}}
-	lines := &report.Lines{Open: f.reopen}
+	book, err := openSheetBook(ctx, s.in, opt.paths)
+	if err != nil {
+		return err
+	}
+	lines := &report.Lines{Open: book.open}
 	defer func() {
 		lines.Close()
-		err = errors.Join(err, f.close())
+		err = errors.Join(err, book.close())
 	}()
 	findings := &bytes.Buffer{}
 	w, err := report.New("text", findings, report.Options{Lines: lines, Checks: checks(), Version: version})
@@ -99,21 +103,10 @@ func makeSheet(ctx context.Context, s streams, opt sheetOptions) (err error) {
 		return as
 	}
 
-	p := sheetPage{opt: opt}
-	var unread []rule.Finding
-	for e, bad := range f.entries(opt.paths) {
-		if ctx.Err() != nil {
-			return errors.New("interrupted")
-		}
-		if bad != nil {
-			unread = append(unread, unreadableFinding(e, bad))
-			continue
-		}
-		p.book = append(p.book, e)
+	if len(book.unread) > 0 {
+		return refuse(book.unread, "no sheet is made of what could not be read", errUnreadable)
 	}
-	if len(unread) > 0 {
-		return refuse(unread, "no sheet is made of what could not be read", errUnreadable)
-	}
+	p := sheetPage{opt: opt, book: book.entries}
 	if err := p.choose(); err != nil {
 		return err
 	}
@@ -124,8 +117,8 @@ func makeSheet(ctx context.Context, s streams, opt sheetOptions) (err error) {
 		return refuse(p.rejects, "no sheet is made of what is rejected; put it right first", errRejected)
 	}
 	made, err := sheet.Make(sheet.Input{
-		Records: p.records, Facts: factsOf(opt.facts), Queries: p.queries, Version: version,
-		Draft: "Made from spec files, not from a release.",
+		Records: p.records, Facts: schema.SplitFacts(opt.facts), Queries: p.queries, Version: version,
+		Draft: book.draft, Edition: book.edition, Seal: book.seal,
 	})
 	if err != nil {
 		return err
@@ -142,143 +135,6 @@ func makeSheet(ctx context.Context, s streams, opt sheetOptions) (err error) {
 	return nil
 }
 
-// sheetPage is one run.
-type sheetPage struct {
-	opt     sheetOptions
-	book    []schema.Entry // of the machine
-	chosen  *chosen
-	records []schema.Entry // that stand on the sheet
-	rejects []rule.Finding
-	queries []rule.Finding
-}
-
-// choose narrows the book to the machine and finds the records that apply.
-func (p *sheetPage) choose() error {
-	if err := p.ofMachine(); err != nil {
-		return err
-	}
-	wanted, err := p.wanted()
-	if err != nil {
-		return err
-	}
-	if p.chosen, err = chooseFor(slices.Values(wanted), p.opt.facts); err != nil {
-		return err
-	}
-	gone := p.replaced()
-	met := map[string]bool{}
-	for _, e := range wanted {
-		if e.HeadOnly || !p.chosen.applies[e.Record.ID] || gone[e.Record.ID] {
-			continue
-		}
-		met[e.Record.ItemName()], met[e.Record.ID] = true, true
-		p.records = append(p.records, e)
-	}
-	for _, id := range p.opt.items {
-		if !met[id] {
-			return fmt.Errorf("--item: %s does not apply to %s", id, p.machineInHand())
-		}
-	}
-	if len(p.records) == 0 {
-		return fmt.Errorf("no record applies to %s", p.machineInHand())
-	}
-	return nil
-}
-
-// ofMachine keeps the book of one machine.
-func (p *sheetPage) ofMachine() error {
-	var ids []string
-	for _, e := range p.book {
-		if id := e.Head.Machine.ID; !slices.Contains(ids, id) {
-			ids = append(ids, id)
-		}
-	}
-	shown := strings.Join(ids[:min(len(ids), 8)], ", ")
-	switch want := p.opt.machine; {
-	case want == "" && len(ids) > 1:
-		return fmt.Errorf("there are books of %d machines: %s; name one with --machine", len(ids), shown)
-	case want == "":
-		return nil
-	case !slices.Contains(ids, want):
-		if near := schema.Nearest(want, ids); near != "" {
-			return fmt.Errorf("--machine: no book of %q; did you mean %q?", want, near)
-		}
-		return fmt.Errorf("--machine: no book of %q; there are %s", want, shown)
-	}
-	p.book = slices.DeleteFunc(p.book, func(e schema.Entry) bool { return e.Head.Machine.ID != p.opt.machine })
-	return nil
-}
-
-// wanted are the records of the items that were named, or all.
-func (p *sheetPage) wanted() ([]schema.Entry, error) {
-	if len(p.opt.items) == 0 {
-		return p.book, nil
-	}
-	var known []string
-	var out []schema.Entry
-	items := map[string]bool{} // of the records that were named
-	for _, e := range p.book {
-		if !e.HeadOnly {
-			known = append(known, e.Record.ItemName(), e.Record.ID)
-			if slices.Contains(p.opt.items, e.Record.ID) || slices.Contains(p.opt.items, e.Record.ItemName()) {
-				items[e.Record.ItemName()] = true
-			}
-		}
-	}
-	for _, id := range p.opt.items {
-		if slices.Contains(known, id) {
-			continue
-		}
-		if near := schema.Nearest(id, known); near != "" {
-			return nil, fmt.Errorf("--item: nothing is named %q; did you mean %q?", id, near)
-		}
-		return nil, fmt.Errorf("--item: nothing is named %q", id)
-	}
-	for _, e := range p.book {
-		if e.HeadOnly || items[e.Record.ItemName()] {
-			out = append(out, e)
-		}
-	}
-	return out, nil
-}
-
-// replaced are the records that another replaces which applies to the machine,
-// whatever item they are of.
-func (p *sheetPage) replaced() map[string]bool {
-	var records []schema.Entry
-	var by []int
-	for _, e := range p.book {
-		if e.HeadOnly {
-			continue
-		}
-		if p.chosen.applies[e.Record.ID] {
-			by = append(by, len(records))
-		}
-		records = append(records, e)
-	}
-	return replacedBy(records, by)
-}
-
-// judge runs the checks over the book and keeps what they say of the records on
-// the sheet.
-func (p *sheetPage) judge() error {
-	shown := map[string]bool{}
-	for _, e := range p.records {
-		shown[e.Record.ID] = true
-	}
-	return verify.Run(slices.Values(p.book), verify.Options{}, func(f rule.Finding) bool {
-		if !p.chosen.concerns(f) || f.Place.Record != "" && !shown[f.Place.Record] {
-			return true
-		}
-		switch f.Verdict {
-		case rule.Reject:
-			p.rejects = append(p.rejects, f)
-		case rule.Query:
-			p.queries = append(p.queries, f)
-		}
-		return true
-	})
-}
-
 func (p *sheetPage) write(s streams, page []byte) error {
 	if p.opt.out == "" {
 		out := bufio.NewWriter(s.out)
@@ -288,7 +144,14 @@ func (p *sheetPage) write(s streams, page []byte) error {
 		}
 		return nil
 	}
-	if err := writeWhole(p.opt.out, page); err != nil {
+	out, err := outputOf(p.opt.out)
+	if err != nil {
+		return err
+	}
+	if info, err := os.Stat(out); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("-o: %s is there and is no file", out)
+	}
+	if err := atomic.File(out, func(w io.Writer) error { _, err := w.Write(page); return err }); err != nil {
 		return fmt.Errorf("write the sheet: %w", err)
 	}
 	return nil
@@ -300,7 +163,7 @@ func (p *sheetPage) machineInHand() string {
 	if name == "" && len(p.book) > 0 {
 		name = p.book[0].Head.Machine.ID
 	}
-	if facts := factsOf(p.opt.facts); len(facts) > 0 {
+	if facts := schema.SplitFacts(p.opt.facts); len(facts) > 0 {
 		name += " with " + strings.Join(facts, " ")
 	}
 	return name

@@ -22,6 +22,8 @@ type Input struct {
 	// Edition names the release that the records come from, "" where there is
 	// none.
 	Edition string
+	// Seal tells the release from every other, for the foot of the sheet.
+	Seal string
 	// Version is that of the program.
 	Version string
 }
@@ -33,6 +35,7 @@ type Sheet struct {
 	Facts     []string
 	Draft     string
 	Edition   string
+	Seal      string
 	Version   string
 	Counts    []Count
 	Cautions  []Caution
@@ -65,7 +68,7 @@ type Block struct {
 // Make puts a sheet together. The error is of a record whose fingerprint cannot
 // be formed.
 func Make(in Input) (*Sheet, error) {
-	s := &Sheet{Draft: clean(in.Draft), Edition: clean(in.Edition), Version: in.Version, Records: len(in.Records)}
+	s := &Sheet{Draft: clean(in.Draft), Edition: clean(in.Edition), Seal: clean(in.Seal), Version: in.Version, Records: len(in.Records)}
 	s.Facts = factsOf(in)
 	marks := numberCautions(in.Records)
 	s.Cautions = marks.list

@@ -1,0 +1,110 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"snapgauge/cmd/internal/seal"
+	"snapgauge/schema"
+	"snapgauge/specs/release"
+	"snapgauge/verify/rule"
+)
+
+// sheetBook is what a sheet is made of: spec files, or a release.
+type sheetBook struct {
+	entries []schema.Entry
+	unread  []rule.Finding
+	draft   string // why a sheet of it is a draft
+	edition string
+	seal    string // what tells the release from another
+
+	open  func(name string) (io.ReadSeekCloser, error) // a file again, for its lines
+	close func() error
+}
+
+// openSheetBook reads a release, or spec files as check does.
+func openSheetBook(ctx context.Context, stdin io.Reader, paths []string) (*sheetBook, error) {
+	if len(paths) == 1 && isRelease(paths[0]) {
+		return openReleased(paths[0])
+	}
+	f := &files{stdin: stdin, as: "auto", keep: true, ledgers: &ledgers{}}
+	b := &sheetBook{open: f.reopen, close: f.close, draft: "Made from spec files, not from a release."}
+	for e, bad := range f.entries(paths) {
+		if ctx.Err() != nil {
+			return nil, errors.Join(errors.New("interrupted"), f.close())
+		}
+		if bad != nil {
+			b.unread = append(b.unread, unreadableFinding(e, bad))
+			continue
+		}
+		b.entries = append(b.entries, e)
+	}
+	return b, nil
+}
+
+// isRelease reports that a path is that of a release: an archive, or a folder with a
+// manifest beside the authored files.
+func isRelease(name string) bool {
+	if strings.EqualFold(filepath.Ext(name), ".zip") {
+		return true
+	}
+	there := func(file string) bool {
+		_, err := os.Stat(filepath.Join(name, file))
+		return err == nil
+	}
+	return there(release.ManifestFile) && (there(release.AuthoredFolder) || there(release.DraftFolder))
+}
+
+// openReleased reads the authored files of a release, which must be as it was made.
+func openReleased(name string) (*sheetBook, error) {
+	r, err := release.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer r.Close()
+	if err := r.Verify(""); err != nil {
+		return nil, &rejectedError{fmt.Sprintf("%s is not as it was released, and no sheet is made of it: %v", name, err)}
+	}
+	folder := release.AuthoredIn(r.Manifest.State) + "/"
+	authored := map[string][]byte{}
+	for _, f := range r.Manifest.Files {
+		if !strings.HasPrefix(f.Path, folder) {
+			continue
+		}
+		if authored[f.Path], err = r.ReadFile(f.Path); err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	read := seal.Read(authored)
+	b := &sheetBook{edition: "release", close: func() error { return nil }}
+	b.open = func(file string) (io.ReadSeekCloser, error) {
+		text, ok := authored[file]
+		if !ok {
+			return nil, fs.ErrNotExist
+		}
+		return noClose{bytes.NewReader(text)}, nil
+	}
+	if r.Draft() {
+		b.draft, b.edition = "Made from a draft release, which nobody has vetted.", "draft release"
+	}
+	if r.Manifest.Edition != "" {
+		b.edition += " " + r.Manifest.Edition
+	}
+	b.seal = fmt.Sprintf("%s, made by %s, manifest SHA-256 %s", b.edition, r.Manifest.Tool, r.SHA256())
+	for _, bad := range read.Unreadable {
+		b.unread = append(b.unread, unreadableFinding(schema.Entry{File: bad.File}, bad))
+	}
+	for _, e := range read.Entries {
+		if !e.Lost {
+			b.entries = append(b.entries, e)
+		}
+	}
+	return b, nil
+}
