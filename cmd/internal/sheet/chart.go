@@ -147,15 +147,15 @@ func (d *Drawing) temperatures(x scale, foot float64) {
 		d.line("tick", x.at(at[i]), foot, x.at(at[i]), foot+1.6)
 		d.text("number", "middle", x.at(at[i]), foot+5.2, text[i])
 	}
-	d.text("unit", "end", x.from-3, foot+5.2, "°C")
+	d.text("unit", "end", x.from-4.5, foot+5.2, "°C")
 	low := foot + 7
 	d.line("axis", x.from, low, x.to, low)
-	at, text = x.ticks(6, toF, fromF)
+	at, text = x.ticks(8, toF, fromF)
 	for i := range at {
 		d.line("tick", x.at(at[i]), low, x.at(at[i]), low+1.6)
 		d.text("number", "middle", x.at(at[i]), low+5.2, text[i])
 	}
-	d.text("unit", "end", x.from-3, low+5.2, "°F")
+	d.text("unit", "end", x.from-4.5, low+5.2, "°F")
 }
 
 // levels draws the scale of the levels in a unit. Levels are in mm or litres, a
