@@ -161,7 +161,7 @@ func TestWrench(t *testing.T) {
 		t.Errorf("step 1: %+v", w)
 	}
 	// 45·380/(380+50) = 39.8 N·m
-	if w := steps[1].Wrench; w == nil || w.Wrench != "large" || !strings.HasPrefix(w.Set, "39.") && !strings.HasPrefix(w.Set, "40") || w.How == "" {
+	if w := steps[1].Wrench; w == nil || w.Wrench != "large" || !strings.HasPrefix(w.Set, "39.") && !strings.HasPrefix(w.Set, "40") || !strings.HasPrefix(w.How, "from 45 N·m") {
 		t.Errorf("step 2: %+v", w)
 	}
 	if w := steps[2].Wrench; w == nil || w.Set != "" || !strings.HasPrefix(w.Missing, "no wrench of the list will do: ") {

@@ -15,7 +15,6 @@ type Setting struct {
 	Converted bool   // the source does not print the torque in that unit
 	How       string // what the setting comes from, where it is not the printed figure
 	Missing   string // why none will do
-	place     int    // in the list
 }
 
 // setting chooses a wrench of the shop for a step. Nil where the shop lists none, or
@@ -34,9 +33,13 @@ func (c *cards) setting(step int) *Setting {
 		return out
 	}
 	s := &choice.Settings[0]
+	how := clean(s.How)
+	if how != "" && !strings.HasPrefix(how, "within ") {
+		how = "from " + how
+	}
 	return &Setting{
 		Wrench: clean(s.Wrench.ID), Drive: clean(s.Wrench.Drive), Set: clean(s.Text), Converted: s.Converted,
-		How: clean(s.How), place: s.Place,
+		How: how,
 	}
 }
 

@@ -7,7 +7,6 @@ import (
 	"io"
 	"strings"
 	"sync"
-	"unicode/utf8"
 )
 
 //go:embed page.html page.css.tmpl
@@ -17,7 +16,6 @@ var files embed.FS
 // escaped for the place where it stands.
 var page = sync.OnceValue(func() *template.Template {
 	return template.Must(template.New("").Funcs(template.FuncMap{
-		"short":   short,
 		"running": running,
 		"draft":   func() bool { return false },
 	}).ParseFS(files, "page.html", "page.css.tmpl"))
@@ -37,9 +35,6 @@ func (s *Sheet) Write(w io.Writer) error {
 	_, err = w.Write(b.Bytes())
 	return err
 }
-
-// short reports a text that stays on one line.
-func short(text string) bool { return utf8.RuneCountInString(text) <= 30 }
 
 // running is what stands at the head of every printed page.
 func running(s *Sheet) string {
