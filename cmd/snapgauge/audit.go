@@ -172,7 +172,7 @@ func (a *audited) text(w io.Writer) error {
 		for _, f := range r.Faults {
 			fmt.Fprintf(&b, "  %s\n", legible(f.String()))
 		}
-	case r.Tool == ownTool:
+	case r.Tool == ownTool && len(r.Differs) == 0:
 		b.WriteString("intact: made anew of its authored files, every byte agrees\n")
 	case len(r.Differs) == 0:
 		fmt.Fprintf(&b, "intact: made anew of its authored files by %s, every byte agrees\n", ownTool)

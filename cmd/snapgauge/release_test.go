@@ -89,29 +89,6 @@ func mustRun(t *testing.T, want int, args ...string) (stdout, stderr string) {
 	return out.String(), errs.String()
 }
 
-// contentOf reads all files of a release.
-func contentOf(t *testing.T, name string) map[string]string {
-	t.Helper()
-	r, err := release.Open(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer r.Close()
-	out := map[string]string{}
-	for _, f := range r.Files() {
-		if f == release.ManifestFile || f == release.SignatureFile {
-			out[f] = "there"
-			continue
-		}
-		b, err := r.ReadFile(f)
-		if err != nil {
-			t.Fatal(err)
-		}
-		out[f] = string(b)
-	}
-	return out
-}
-
 // The same input makes the same bytes: from whatever folder, in whatever order,
 // as a folder or as a .zip, signed or not.
 func TestReleaseSameBytes(t *testing.T) {

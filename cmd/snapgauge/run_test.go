@@ -33,6 +33,9 @@ func TestOutputFails(t *testing.T) {
 		{"--version"},
 		{"completion", "bash"},
 		{"band", "M8x1.25"},
+		{"release", "../../specs/demo/kedge-5.yaml", "-o", "not-written"},
+		{"audit", "../../specs/release/testdata/wrackline-40.zip"},
+		{"audit", "--format", "json", "../../specs/release/testdata/wrackline-40.zip"},
 		{"level", "../../specs/demo/wrackline-40.yaml", "gearcase-oil", "--at", "52°C"},
 		{"sheet", "../../specs/demo/kedge-5.yaml"},
 	} {

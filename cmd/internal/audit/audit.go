@@ -181,10 +181,13 @@ func (a *Auditor) account(files map[string][]byte) (*account, error) {
 		}
 		y := account{a: a, files: files, authored: x.authored, manifest: x.manifest, with: opt, made: made}
 		y.explain()
+		if opt.Tool == a.Tool && !slices.Equal(opt.Checks, a.Checks) && len(y.faults) == 0 {
+			y.differs = append(y.differs, Fault{Part: release.ManifestFile, Offset: -1, Message: "lists other checks than this program has, though both bear one version"})
+		}
 		if i == 0 || cmp.Or(cmp.Compare(len(y.faults), len(x.faults)), cmp.Compare(len(y.differs), len(x.differs))) < 0 {
 			*x = y
 		}
-		if len(x.faults)+len(x.differs) == 0 {
+		if len(x.faults) == 0 && (len(x.differs) == 0 || x.with.Tool == a.Tool) {
 			break
 		}
 	}
@@ -201,8 +204,8 @@ func (x *account) candidates(folder string) []seal.Options {
 				state = release.StateDraft
 			}
 		}
-		if tool == x.a.Tool || checks == nil {
-			checks = x.a.Checks
+		if checks == nil || tool == x.a.Tool && !x.signs(x.files[release.ManifestFile]) {
+			checks = x.a.Checks // a signed list of others is that of another build of one version
 		}
 		opt := seal.Options{State: state, Edition: edition, Tool: tool, Checks: checks, Key: string(x.files[release.KeyFile])}
 		if !slices.ContainsFunc(out, func(o seal.Options) bool {

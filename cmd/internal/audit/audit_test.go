@@ -306,6 +306,25 @@ func TestOtherVersion(t *testing.T) {
 	}
 }
 
+// Another build of one version may have other checks. A signature that holds says
+// that the list is as it was; without one nothing does.
+func TestOtherBuild(t *testing.T) {
+	signer, public := key(t, "ours")
+	signed, plain := released(t, auditor("0.1.0"), &signer, public), released(t, auditor("0.1.0"), nil, "")
+	other := auditor("0.1.0")
+	other.Checks = append(slices.Clone(other.Checks), release.Check{ID: "b-check"})
+	if r := mustAudit(t, other, inFolder(t, signed), ""); !r.Intact() || len(r.Differs) != 1 || r.Signed != SignedOwn {
+		t.Errorf("signed: %s %v", faultsOf(r), r.Differs)
+	}
+	if r := mustAudit(t, other, inFolder(t, plain), ""); !strings.HasPrefix(faultsOf(r), "manifest.json: byte ") {
+		t.Errorf("not signed: %s", faultsOf(r))
+	}
+	signed["records.json"] = append(signed["records.json"], ' ')
+	if r := mustAudit(t, other, inFolder(t, signed), ""); !strings.HasPrefix(faultsOf(r), "records.json: byte ") {
+		t.Errorf("changed: %s", faultsOf(r))
+	}
+}
+
 func TestNoRelease(t *testing.T) {
 	a := auditor("0.1.0")
 	link := inFolder(t, released(t, a, nil, ""))

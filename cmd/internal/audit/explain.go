@@ -257,18 +257,15 @@ func (x *account) signature() {
 		x.faults, x.signed = append(x.faults, f), SignedBad
 		return
 	}
-	x.signed = SignedOwn
-	manifest := x.files[release.ManifestFile]
-	if !x.inputs && x.made != nil {
-		manifest = x.made[release.ManifestFile] // as it was, whatever lies there
-	}
 	switch {
 	case keyFault:
 		x.signed = SignedBad // nobody can say, without the key
-	case release.VerifyManifest(manifest, text, string(own)) != nil:
+	case x.signs(x.files[release.ManifestFile]):
+		x.signed = SignedOwn
+	case x.signs(x.made[release.ManifestFile]):
+		x.signed = SignedBad // the manifest was changed, and is told
+	default:
 		fault(-1, "does not hold for the manifest by the key in the release: the signature, or what it signs, was changed")
-	case !bytes.Equal(manifest, x.files[release.ManifestFile]):
-		x.signed = SignedBad
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
-	"strings"
 	"unicode/utf8"
 )
 
@@ -74,17 +73,14 @@ func around(b []byte, at int) string {
 	return fmt.Sprintf("0x%02X", b[at])
 }
 
-// near reports whether two digests differ in a few letters only, as no two files
-// do that differ.
+// near reports whether two digests differ in one short stretch only, as those of
+// two files do not.
 func near(a, b string) bool {
-	if len(a) != len(b) {
-		return len(a)-len(b) <= 2 && len(b)-len(a) <= 2 && (strings.HasPrefix(a, b) || strings.HasPrefix(b, a))
+	for a != "" && b != "" && a[0] == b[0] {
+		a, b = a[1:], b[1:]
 	}
-	n := 0
-	for i := range len(a) {
-		if a[i] != b[i] {
-			n++
-		}
+	for a != "" && b != "" && a[len(a)-1] == b[len(b)-1] {
+		a, b = a[:len(a)-1], b[:len(b)-1]
 	}
-	return n <= 8
+	return max(len(a), len(b)) <= 8
 }
