@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"testing"
 	"time"
 
@@ -29,16 +30,16 @@ func TestReleaseKilled(t *testing.T) {
 	args := func(out string, edition int) []string {
 		return []string{"release", folder, "-o", out, "--edition", fmt.Sprint(edition)}
 	}
-	before := map[string]int{}
+	standing := map[string]int{}
 	begun := time.Now()
 	for _, out := range outs {
 		mustRun(t, exitGoes, args(out, 1)...)
-		before[out] = 1
+		standing[out] = 1
 	}
 	usual := time.Since(begun) / 2
 	r := rand.New(rand.NewPCG(21, 0))
 	start := time.Now()
-	olds, news, midst, late, left := 0, 0, 0, 0, 0
+	olds, news, midst, late := 0, 0, 0, 0
 	for n := range kills {
 		out := outs[n%2]
 		edition := n + 2
@@ -49,8 +50,9 @@ func TestReleaseKilled(t *testing.T) {
 		if n%4 < 2 { // anywhere
 			time.Sleep(time.Duration(r.Int64N(int64(3 * usual))))
 		} else { // while it writes
+			_, before := countGlob(dir)
 			for range 5000 {
-				if half, _ := countGlob(dir); half > 0 && half != left {
+				if _, now := countGlob(dir); !slices.Equal(before, now) && len(now) > 0 {
 					break
 				}
 				time.Sleep(50 * time.Microsecond)
@@ -61,20 +63,20 @@ func TestReleaseKilled(t *testing.T) {
 		if cmd.Wait() == nil {
 			late++
 		}
-		if left, _ = countGlob(dir); left > 0 {
+		if left, _ := countGlob(dir); left > 0 {
 			midst++
 		}
 		now, err := editionOf(out)
 		switch {
 		case err != nil:
 			t.Fatalf("kill %d of %s: %v", n, out, err)
-		case now == fmt.Sprint(before[out]):
+		case now == fmt.Sprint(standing[out]):
 			olds++
 		case now == fmt.Sprint(edition):
 			news++
-			before[out] = edition
+			standing[out] = edition
 		default:
-			t.Fatalf("kill %d of %s: edition %s, want %d or %d", n, out, now, before[out], edition)
+			t.Fatalf("kill %d of %s: edition %s, want %d or %d", n, out, now, standing[out], edition)
 		}
 	}
 	for _, out := range outs {
