@@ -39,15 +39,6 @@ func BenchmarkCompile(b *testing.B) {
 	}
 }
 
-func BenchmarkRules(b *testing.B) {
-	raw()
-	for b.Loop() {
-		if r := makeRules(); len(r) != 7 {
-			b.Fatal(len(r))
-		}
-	}
-}
-
 func BenchmarkDecodeSound(b *testing.B) {
 	n := mustNode(b, soundTorque, true)
 	b.ReportAllocs()
@@ -55,6 +46,19 @@ func BenchmarkDecodeSound(b *testing.B) {
 		if _, problems := DecodeRecord(n, benchHead); len(problems) > 0 {
 			b.Fatal(problems)
 		}
+	}
+}
+
+// BenchmarkDecoder makes the record of BenchmarkDecodeSound the quick way.
+func BenchmarkDecoder(b *testing.B) {
+	n := mustNode(b, soundTorque, true)
+	d := &Decoder{}
+	b.ReportAllocs()
+	for b.Loop() {
+		if d.Record(benchHead); !d.Tree(n) {
+			b.Fatal("not sure")
+		}
+		d.Done()
 	}
 }
 

@@ -14,9 +14,6 @@ import (
 // wrong. The table holds the fields of the root for every kind of record, and
 // kind is the one in hand. The order is that of paths, then faults.
 func (w *walker) judge(schema string, value any, fields *table, kind string) []Problem {
-	if len(w.problems) == 0 && len(w.unknown) == 0 && accepts(schema, value) {
-		return nil
-	}
 	causes, err := validate(schema, value)
 	if err != nil {
 		w.report(Problem{Fault: WrongValue, Message: "the shape could not be checked: " + err.Error()})

@@ -170,8 +170,9 @@ var requiredSomewhere = sync.OnceValue(func() map[string]bool {
 	look = func(x any) {
 		switch x := x.(type) {
 		case map[string]any:
-			if list, ok := stringsOf(x["required"]); ok {
-				for _, name := range list {
+			list, _ := x["required"].([]any)
+			for _, item := range list {
+				if name, ok := item.(string); ok {
 					names[name] = true
 				}
 			}
