@@ -262,7 +262,7 @@ func (d *Decoder) Text(s string, plain bool) bool {
 	if plain {
 		switch f.at.(type) {
 		case *int, *arena[int]:
-			return d.number(f, s)
+			return isJSONNumber(s) && d.number(f, s)
 		case *bool, **bool:
 			return (s == "true" || s == "false") && d.truth(f, s == "true")
 		}
@@ -289,11 +289,11 @@ func isBlank(s string) bool {
 func (d *Decoder) Number(s string) bool {
 	f := &d.frames[d.top]
 	f.count++
-	return f.skip || d.number(f, s)
+	return isJSONNumber(s) && (f.skip || d.number(f, s))
 }
 
 func (d *Decoder) number(f *frame, s string) bool {
-	if f.value == nil || f.value.number == nil || !isJSONNumber(s) {
+	if f.value == nil || f.value.number == nil {
 		return false
 	}
 	i, err := strconv.ParseInt(s, 10, 64)

@@ -4,14 +4,13 @@ import (
 	"encoding/json"
 	"maps"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-
-	"snapgauge/convert"
 )
 
 // sounds holds sound records, heads and lines with every field of the format.
@@ -97,7 +96,7 @@ func makes(t *testing.T, d *Decoder, name string, v any, plain bool) (sure, soun
 	if causes, err := validate(name, v); !plain && (err != nil || len(causes) > 0) {
 		t.Fatalf("%s: the decoder is sure of what the validator refuses: %s\n%v, %+v", name, b, err, causes)
 	}
-	if d := cmp.Diff(want, got, cmp.AllowUnexported(convert.Problem{})); d != "" {
+	if d := cmp.Diff(want, got, cmp.Exporter(func(reflect.Type) bool { return true })); d != "" {
 		t.Fatalf("%s: %s (-plain +decoder)\n%s", name, b, d)
 	}
 	return true, true

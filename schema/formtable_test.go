@@ -352,4 +352,3 @@ func (w *formWriter) branch(p *partShape, set func([]string) uint64) string {
 	}
 	return "&" + w.part(p, set)
 }
-

@@ -61,14 +61,17 @@ func openJSON(t *text, raw []byte) (*document, *Unreadable) {
 		return nil, bad
 	}
 	d := &document{text: t, root: root}
-	d.record = func(i int) (*schema.Node, *Unreadable) {
-		list, _ := root.Member("records")
+	list, _ := root.Member("records")
+	read := func(r *jsonReader, i int) (*schema.Node, *Unreadable) {
 		stub := list.Items[i]
 		r.reset(t, raw[stub.Start:stub.End], stub.Start, start(stub))
 		return r.value(2, false)
 	}
+	d.record = func(i int) (*schema.Node, *Unreadable) { return read(r, i) }
+	d.again = func(i int) (*schema.Node, *Unreadable) { return read(&jsonReader{}, i) }
+	q := &quickJSON{}
+	d.quick = func(d *schema.Decoder, i int) bool { return q.read(d, t.source(list.Items[i])) }
 	d.glean = func(i int) gleaned {
-		list, _ := root.Member("records")
 		stub := list.Items[i]
 		return glean(raw[stub.Start:stub.End], start(stub))
 	}

@@ -28,7 +28,7 @@ func ReadLedger(name string, r io.Reader) (lines []schema.Countersign, bad []*Un
 		if len(bytes.TrimSpace(line)) == 0 && !in.long {
 			continue
 		}
-		fault := in.check(t)
+		fault := t.checkWhole(in.long)
 		if fault == nil {
 			var c schema.Countersign
 			if c, err = parseLedgerLine(line); err == nil {

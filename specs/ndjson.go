@@ -11,56 +11,129 @@ import (
 
 // readLines reads NDJSON: a record a line, empty lines passed over, but not all
 // of them empty. It holds one line at a time.
-func readLines(name string, r io.Reader, yield func(schema.Entry, error) bool) {
-	in := lineReader{in: bufio.NewReaderSize(r, 64<<10)}
-	var read jsonReader
+func (r Reader) readLines(name string, in io.Reader, yield func(schema.Entry, error) bool) {
+	at := lineReader{in: bufio.NewReaderSize(in, 64<<10)}
+	lines := Lines{Plain: r.Plain}
 	for empty := true; ; {
-		line, err := in.next()
-		e := schema.Entry{File: name}
+		line, err := at.next()
 		if err == io.EOF {
 			if empty {
-				yield(e, Whole(name, "the file is empty; a line is one record, a JSON object with format, machine and source"))
+				yield(schema.Entry{File: name}, Whole(name, "the file is empty; a line is one record, a JSON object with format, machine and source"))
 			}
 			return
 		}
 		if err != nil {
-			yield(e, ioFault(name, err))
+			yield(schema.Entry{File: name}, ioFault(name, err))
 			return
 		}
-		if len(bytes.Trim(line, " \t\r\ufeff")) == 0 && !in.long {
+		if isEmptyLine(line) && !at.long {
 			continue
 		}
 		empty = false
-		t := &text{file: name, src: string(line), base: in.base, line: in.line}
-		if bad := t.checkEncoding(); bad != nil {
-			yield(e, bad)
-			return
-		}
-		bad := in.check(t)
-		var n *schema.Node
-		if bad == nil {
-			n, bad = read.line(t, line)
-		}
-		if bad == nil {
-			bad = t.checkFormat(n)
-		}
-		if bad == nil {
-			bad = t.checkLine(n)
-		}
-		if bad != nil {
-			of := glean(line[t.mark():], schema.Position{Line: t.line, Column: 1})
-			e.Head = &schema.Head{OfOneLine: true, Machine: schema.Machine{ID: of.machine}}
-			if !yield(lost(e, of, bad), bad) {
-				return
-			}
-			continue
-		}
-		e.Head, e.Record, e.Problems = schema.DecodeLine(n)
-		e.Locate = t.locator(n)
-		if !yield(e, nil) {
+		e, err := lines.read(text{file: name, src: string(line), base: at.base, line: at.line}, at.long)
+		lines.Keep()
+		if !yield(e, err) || err != nil && !e.Lost {
 			return
 		}
 	}
+}
+
+// isEmptyLine reports a line that holds no record, nor tries to.
+func isEmptyLine(line []byte) bool { return len(bytes.Trim(line, " \t\r\ufeff")) == 0 }
+
+// Lines reads lines of NDJSON one by one. Sound lines are read without
+// allocation: an entry is good until the next line is read, unless
+// [Lines.Keep] is called. It is for one goroutine; the zero Lines is ready.
+type Lines struct {
+	Plain bool // see [Reader]
+
+	decoder schema.Decoder
+	quick   quickJSON
+	slow    jsonReader
+	place   *linePlace
+}
+
+// Read reads one line of a file, which begins at byte base of it: its text, cut
+// from the file without its line feed. An error is an [*Unreadable]; the entry
+// beside it is Lost, or the file ends with it.
+func (l *Lines) Read(file, line string, base, number int) (schema.Entry, error) {
+	return l.read(text{file: file, src: line, base: base, line: number}, false)
+}
+
+// Keep leaves the entry that was read to the caller for good.
+func (l *Lines) Keep() {
+	l.place = nil
+	l.decoder.Keep()
+}
+
+func (l *Lines) read(line text, long bool) (schema.Entry, error) {
+	if l.place == nil {
+		l.place = newLinePlace()
+	}
+	l.place.text, l.place.find = line, nil
+	t := &l.place.text
+	e := schema.Entry{File: t.file}
+	if !l.Plain && !long {
+		if l.decoder.Line(); l.quick.read(&l.decoder, t.src[t.mark():]) {
+			if head, record := l.decoder.Done(); isReadable(head.Format) {
+				e.Head, e.Record = head, record
+				e.Locate = l.place.locate
+				return e, nil
+			}
+		}
+	}
+	if bad := t.checkEncoding(); bad != nil {
+		return e, bad
+	}
+	raw := []byte(t.src)
+	n, bad := l.tree(t, raw, long)
+	if bad != nil {
+		of := glean(raw[t.mark():], schema.Position{Line: t.line, Column: 1})
+		e.Head = &schema.Head{OfOneLine: true, Machine: schema.Machine{ID: of.machine}}
+		return lost(e, of, bad), bad
+	}
+	e.Head, e.Record, e.Problems = schema.DecodeLine(n)
+	e.Locate = t.locator(n)
+	return e, nil
+}
+
+// tree reads a line the plain way.
+func (l *Lines) tree(t *text, raw []byte, long bool) (*schema.Node, *Unreadable) {
+	if bad := t.checkWhole(long); bad != nil {
+		return nil, bad
+	}
+	n, bad := l.slow.line(t, raw)
+	if bad == nil {
+		bad = t.checkFormat(n)
+	}
+	if bad == nil {
+		bad = t.checkLine(n)
+	}
+	return n, bad
+}
+
+// linePlace finds places in a line that was read the quick way: the line is read
+// again, the plain way, when it is asked for the first one.
+type linePlace struct {
+	text   text
+	find   func(schema.Spot) schema.Span
+	locate func(schema.Spot) schema.Span // the method of that name, bound once
+}
+
+func newLinePlace() *linePlace {
+	p := &linePlace{}
+	p.locate = func(s schema.Spot) schema.Span {
+		if p.find == nil {
+			var read jsonReader
+			n, bad := read.line(&p.text, []byte(p.text.src))
+			if bad != nil { // the quick way never takes what the plain way refuses
+				return bad.Span
+			}
+			p.find = p.text.locator(n)
+		}
+		return p.find(s)
+	}
+	return p
 }
 
 // line reads the value on a line.
@@ -126,9 +199,9 @@ func (l *lineReader) next() ([]byte, error) {
 
 func trimEnd(line []byte) []byte { return bytes.TrimRight(line, "\r\n") }
 
-// check refuses a line that is too long or no text.
-func (l *lineReader) check(t *text) *Unreadable {
-	if l.long {
+// checkWhole refuses a line that is too long or no text.
+func (t *text) checkWhole(long bool) *Unreadable {
+	if long {
 		return t.at(0, 0, fmt.Sprintf("the line is longer than %d MiB; NDJSON holds one record a line", MaxLine>>20))
 	}
 	return t.checkText()

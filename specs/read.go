@@ -9,6 +9,7 @@ import (
 	"iter"
 	"path"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"snapgauge/schema"
@@ -45,6 +46,16 @@ func layoutOf(name string) layout {
 	return unknownLayout
 }
 
+// Reader reads spec files. The zero Reader makes the entries of sound records the
+// quick way; with Plain set every record goes the plain way, through the
+// validator, which gives the same entries and takes many times as long.
+type Reader struct {
+	Plain bool
+}
+
+// Read reads one spec file as the zero [Reader] does.
+func Read(name string, in io.Reader) iter.Seq2[schema.Entry, error] { return Reader{}.Read(name, in) }
+
 // Read reads one spec file. The name tells whether it is YAML (.yaml, .yml),
 // JSON (.json) or NDJSON (.ndjson, .jsonl); any other is told by its content.
 //
@@ -58,7 +69,7 @@ func layoutOf(name string) layout {
 //
 // A YAML or JSON file is read whole when the sequence begins, NDJSON a line at
 // a time. The sequence can be run once, as the reader can.
-func Read(name string, r io.Reader) iter.Seq2[schema.Entry, error] {
+func (r Reader) Read(name string, in io.Reader) iter.Seq2[schema.Entry, error] {
 	return func(yield func(schema.Entry, error) bool) {
 		if base(name) == Ledger {
 			yield(schema.Entry{File: name}, Whole(name, "this is the ledger of countersigned records, not a spec file"))
@@ -66,13 +77,13 @@ func Read(name string, r io.Reader) iter.Seq2[schema.Entry, error] {
 		}
 		l := layoutOf(name)
 		if l == unknownLayout {
-			l, r = guess(r)
+			l, in = guess(in)
 		}
 		if l == linesLayout {
-			readLines(name, r, yield)
+			r.readLines(name, in, yield)
 			return
 		}
-		readDocument(name, r, l, yield)
+		r.readDocument(name, in, l, yield)
 	}
 }
 
@@ -111,8 +122,8 @@ func guess(r io.Reader) (layout, io.Reader) {
 var looksJSON = regexp.MustCompile(`^\{\s*"`)
 
 // readDocument reads YAML or JSON.
-func readDocument(name string, r io.Reader, l layout, yield func(schema.Entry, error) bool) {
-	d, bad := open(name, r, l)
+func (r Reader) readDocument(name string, in io.Reader, l layout, yield func(schema.Entry, error) bool) {
+	d, bad := open(name, in, l)
 	if bad == nil {
 		bad = d.checkFormat()
 	}
@@ -120,16 +131,34 @@ func readDocument(name string, r io.Reader, l layout, yield func(schema.Entry, e
 		yield(schema.Entry{File: name}, bad)
 		return
 	}
-	head, problems := schema.DecodeHead(d.root)
-	if !yield(schema.Entry{
-		File: name, Head: head, HeadOnly: true,
-		Problems: problems, Locate: d.text.locator(d.root),
-	}, nil) {
+	var dec schema.Decoder
+	e := schema.Entry{File: name, HeadOnly: true, Locate: d.text.locator(d.root)}
+	sure := false
+	if !r.Plain {
+		e.Head, sure = dec.Head(d.root)
+		dec.Keep()
+	}
+	if !sure {
+		e.Head, e.Problems = schema.DecodeHead(d.root)
+	}
+	if !yield(e, nil) {
 		return
 	}
+	head := e.Head
 	var last Unreadable // an anchor that cannot be read is told once
 	for i := range d.count() {
-		e := schema.Entry{File: name, Pointer: fmt.Sprintf("/records/%d", i), Head: head}
+		e := schema.Entry{File: name, Pointer: "/records/" + strconv.Itoa(i), Head: head}
+		if !r.Plain {
+			if dec.Record(head); d.quick(&dec, i) {
+				_, e.Record = dec.Done()
+				dec.Keep()
+				e.Locate = d.locator(i)
+				if !yield(e, nil) {
+					return
+				}
+				continue
+			}
+		}
 		n, bad := d.record(i)
 		if bad != nil {
 			e = lost(e, d.glean(i), bad)
@@ -182,6 +211,8 @@ func ioFault(name string, err error) *Unreadable {
 // only.
 var readable = regexp.MustCompile(`^snapgauge/1\.(0|[1-9][0-9]{0,5})$`)
 
+func isReadable(format string) bool { return format == Format || readable.MatchString(format) }
+
 // checkFormat refuses a file of another format.
 func (d *document) checkFormat() *Unreadable { return d.text.checkFormat(d.root) }
 
@@ -194,7 +225,7 @@ func (t *text) checkFormat(root *schema.Node) *Unreadable {
 			Message: "format is missing; a spec file says format: " + Format}
 	case format.Kind != schema.TextNode || format.Text == "":
 		return t.about(key, "format must be a text such as "+Format)
-	case !readable.MatchString(format.Text):
+	case !isReadable(format.Text):
 		return t.about(format, fmt.Sprintf("format %s: this program reads snapgauge/1.x", clip(format.Text)))
 	}
 	return nil

@@ -185,9 +185,14 @@ func Join(typed, walked string) string {
 	return strings.TrimRight(typed, `/\`) + "/" + walked
 }
 
+// ReadFolder reads the spec files of a folder as the zero [Reader] does.
+func ReadFolder(fsys fs.FS, typed string, skipped func(Skipped)) iter.Seq2[schema.Entry, error] {
+	return Reader{}.ReadFolder(fsys, typed, skipped)
+}
+
 // ReadFolder walks a folder and reads the spec files in it, one behind the
 // other. Its path as typed begins the names of the files.
-func ReadFolder(fsys fs.FS, typed string, skipped func(Skipped)) iter.Seq2[schema.Entry, error] {
+func (r Reader) ReadFolder(fsys fs.FS, typed string, skipped func(Skipped)) iter.Seq2[schema.Entry, error] {
 	return func(yield func(schema.Entry, error) bool) {
 		for name, err := range Walk(fsys, ".", skipped) {
 			file := Join(typed, name)
@@ -199,7 +204,7 @@ func ReadFolder(fsys fs.FS, typed string, skipped func(Skipped)) iter.Seq2[schem
 				}
 				continue
 			}
-			for e, err := range ReadFile(fsys, name, file) {
+			for e, err := range r.ReadFile(fsys, name, file) {
 				if !yield(e, err) {
 					return
 				}
@@ -208,9 +213,14 @@ func ReadFolder(fsys fs.FS, typed string, skipped func(Skipped)) iter.Seq2[schem
 	}
 }
 
+// ReadFile reads one file of a file system as the zero [Reader] does.
+func ReadFile(fsys fs.FS, name, as string) iter.Seq2[schema.Entry, error] {
+	return Reader{}.ReadFile(fsys, name, as)
+}
+
 // ReadFile opens a file and reads it, see [Read]. Its entries say that they
 // come from the file called as.
-func ReadFile(fsys fs.FS, name, as string) iter.Seq2[schema.Entry, error] {
+func (r Reader) ReadFile(fsys fs.FS, name, as string) iter.Seq2[schema.Entry, error] {
 	return func(yield func(schema.Entry, error) bool) {
 		f, err := fsys.Open(name)
 		if err != nil {
@@ -218,7 +228,7 @@ func ReadFile(fsys fs.FS, name, as string) iter.Seq2[schema.Entry, error] {
 			return
 		}
 		defer f.Close()
-		for e, err := range Read(as, f) {
+		for e, err := range r.Read(as, f) {
 			if !yield(e, err) {
 				return
 			}

@@ -69,6 +69,12 @@ func openYAML(t *text) (*document, *Unreadable) {
 		n, bad := r.node(pending.Content[i], 2)
 		return n.Node, bad
 	}
+	d.quick = func(d *schema.Decoder, i int) bool { return pending != nil && quickYAML(d, pending.Content[i], 0) }
+	d.again = func(i int) (*schema.Node, *Unreadable) {
+		again := yamlReader{t: t, lines: r.lines, anchors: map[*yaml.Node]*anchored{}}
+		n, bad := again.node(pending.Content[i], 2)
+		return n.Node, bad
+	}
 	d.glean = func(i int) gleaned { return r.glean(pending.Content[i]) }
 	return d, nil
 }
