@@ -157,3 +157,27 @@ func BenchmarkReadMixed(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(lines)), "ns/record")
 }
+
+// BenchmarkLines reads the same lines from one text, as a worker does that keeps
+// none of them.
+func BenchmarkLines(b *testing.B) {
+	lines := mixedLines(b)
+	src := string(bytes.Join(lines, []byte("\n"))) + "\n"
+	b.SetBytes(int64(len(src)))
+	b.ReportAllocs()
+	var read Lines
+	for b.Loop() {
+		n := 0
+		for line := range strings.Lines(src) {
+			e, err := read.Read("x.ndjson", line[:len(line)-1], 1, 1)
+			if err != nil || len(e.Problems) > 0 {
+				b.Fatal(err, e.Problems)
+			}
+			n++
+		}
+		if n != len(lines) {
+			b.Fatalf("%d records of %d", n, len(lines))
+		}
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(lines)), "ns/record")
+}

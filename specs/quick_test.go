@@ -88,7 +88,7 @@ func TestSoundBooksAreQuick(t *testing.T) {
 	lines := mixedLines(t)
 	for _, line := range lines {
 		if !sureOf(string(line)) {
-			t.Errorf("not sure of %s", line)
+			t.Fatalf("not sure of %s", line)
 		}
 	}
 	if len(lines) < 1000 {
@@ -114,7 +114,7 @@ func TestSoundBooksAreQuick(t *testing.T) {
 		dec.Keep()
 		for i := range d.count() {
 			if dec.Record(head); !d.quick(&dec, i) {
-				t.Errorf("%s: not sure of record %d", file, i)
+				t.Fatalf("%s: not sure of record %d", file, i)
 			}
 		}
 	}

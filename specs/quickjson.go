@@ -1,6 +1,7 @@
 package specs
 
 import (
+	"math/bits"
 	"strings"
 	"unicode/utf16"
 	"unicode/utf8"
@@ -149,14 +150,37 @@ var isPlainByte = func() (is [256]bool) {
 	return is
 }()
 
+// plainBytes counts the plain bytes that s begins with. Eight are looked at in
+// one go: the high bit of a byte of special is set where the byte is none, and
+// perhaps in bytes behind it, never before it.
+func plainBytes(s string) int {
+	const ones, highs = 0x0101010101010101, 0x8080808080808080
+	n := 0
+	for ; n+8 <= len(s); n += 8 {
+		p := s[n : n+8]
+		w := uint64(p[0]) | uint64(p[1])<<8 | uint64(p[2])<<16 | uint64(p[3])<<24 |
+			uint64(p[4])<<32 | uint64(p[5])<<40 | uint64(p[6])<<48 | uint64(p[7])<<56
+		quote, slash := w^ones*'"', w^ones*'\\'
+		special := (w | (w - ones*' ') | (quote - ones) | (slash - ones)) & highs
+		if special != 0 {
+			return n + bits.TrailingZeros64(special)/8
+		}
+	}
+	for n < len(s) && isPlainByte[s[n]] {
+		n++
+	}
+	return n
+}
+
 // text reads a text behind its quotation mark.
 func (q *quickJSON) text(i int) (s string, end int) {
 	src := q.src
 	for j := i; j < len(src); {
-		c := src[j]
-		switch {
-		case isPlainByte[c]:
-			j++
+		j += plainBytes(src[j:])
+		if j == len(src) {
+			break
+		}
+		switch c := src[j]; {
 		case c == '"':
 			return src[i:j], j + 1
 		case c >= utf8.RuneSelf:
