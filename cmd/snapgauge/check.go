@@ -27,6 +27,7 @@ type checkOptions struct {
 	as     string
 	facts  string // of the machine in hand
 	since  string // path of an earlier edition
+	plain  bool   // every record goes through the validator
 }
 
 func newCheck(s streams) *cobra.Command {
@@ -66,6 +67,7 @@ that moved while its source did not is a query.`,
 	complete(cmd, "for", nil)
 	since := ""
 	cmd.Flags().StringVar(&since, "since", "", "an earlier edition, a `path`: query figures that moved while their source did not")
+	plain := cmd.Flags().Bool("plain", false, "send every record through the validator; the findings are the same, and take longer")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if cmd.Flags().Changed("for") && len(schema.SplitFacts(facts)) == 0 {
 			return errors.New("--for needs facts, such as --for 'variant=B gear=1250'")
@@ -73,7 +75,7 @@ that moved while its source did not is a query.`,
 		if cmd.Flags().Changed("since") && (since == "" || since == "-") {
 			return errors.New("--since needs the path of an earlier edition: a file or a folder")
 		}
-		return check(cmd.Context(), s, checkOptions{args, format.value, failOn.value, color.value, as.value, facts, since})
+		return check(cmd.Context(), s, checkOptions{args, format.value, failOn.value, color.value, as.value, facts, since, *plain})
 	}
 	return cmd
 }
@@ -81,6 +83,7 @@ that moved while its source did not is a query.`,
 // check is one run over files.
 func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 	files := &files{stdin: s.in, as: opt.as, keep: opt.format == "text", ledgers: &ledgers{}}
+	files.reader.Plain = opt.plain
 	sorter := &spill.Sorter{}
 	lines := &report.Lines{Open: files.reopen}
 	defer func() {

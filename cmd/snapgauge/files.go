@@ -22,6 +22,8 @@ type files struct {
 	as    string // how standard input is written: yaml, json, ndjson or auto
 	keep  bool   // lines will be asked for
 
+	reader specs.Reader
+
 	ledgers *ledgers // of countersigned records, where they are asked for
 
 	read, left int
@@ -123,7 +125,7 @@ func (f *files) file(name string) iter.Seq2[schema.Entry, error] {
 			return
 		}
 		f.read++
-		entries := specs.ReadFile(system{}, name, name)
+		entries := f.reader.ReadFile(system{}, name, name)
 		if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
 			in, err := os.Open(name)
 			if err == nil {
@@ -167,7 +169,7 @@ func (f *files) pipe(name, as string, in io.Reader) iter.Seq2[schema.Entry, erro
 		if as != "auto" {
 			called += "." + as // the reader tells the layout by the name
 		}
-		for e, err := range specs.Read(called, in) {
+		for e, err := range f.reader.Read(called, in) {
 			e.File = name
 			var bad *specs.Unreadable
 			if errors.As(err, &bad) {
