@@ -24,20 +24,14 @@ type Decoder struct {
 	top    int
 	names  []string // members without a slot of the objects in hand
 	head   *Head    // of the file, for a record
-	made   *made
+	line   *line    // the record in hand, and the head of its line
+	own    *Head    // that head, or one of a file that is read by itself
 	stores
 }
 
 // maxDeep is how deep maps and lists may lie for the decoder to be sure. It is
 // less than what readers bear.
 const maxDeep = 60
-
-// made is what a decoder makes at a time.
-type made struct {
-	line line
-	head Head // of a line
-	file Head // of a file, read by itself
-}
 
 // frame is a map or list that is open.
 type frame struct {
@@ -66,22 +60,22 @@ type object interface {
 func (d *Decoder) Record(head *Head) {
 	d.begin(&recordForm)
 	d.head = head
-	d.frames[0].at = &d.made.line.Record
+	d.frames[0].at = &d.line.Record
 }
 
 // Line begins a line of NDJSON.
 func (d *Decoder) Line() {
 	d.begin(&lineForm)
-	d.frames[0].at = &d.made.line
+	d.frames[0].at = d.line
 }
 
 // Head reads the head of a file from its root, and says whether it is sure. The
-// records are not looked at.
+// records are not looked at. The head is the caller's to keep, with Keep.
 func (d *Decoder) Head(root *Node) (*Head, bool) {
 	d.begin(&headForm)
-	d.made.file = Head{}
-	d.frames[0].at = &d.made.file
-	return &d.made.file, d.tree(root, true)
+	d.own = &Head{}
+	d.frames[0].at = d.own
+	return d.own, d.tree(root, true)
 }
 
 // Tree feeds the decoder with a tree.
@@ -128,10 +122,10 @@ func (d *Decoder) tree(n *Node, file bool) bool {
 }
 
 func (d *Decoder) begin(f *form) {
-	if d.made == nil {
-		d.made = &made{}
+	if d.line == nil {
+		d.line = &line{}
 	} else {
-		d.made.line = line{}
+		*d.line = line{}
 	}
 	d.stores.clear()
 	d.names = d.names[:0]
@@ -143,9 +137,12 @@ func (d *Decoder) begin(f *form) {
 // Done ends the record and returns it. Head is that of a line, or the one of
 // the file.
 func (d *Decoder) Done() (*Head, *Record) {
-	l, head := &d.made.line, d.head
+	l, head := d.line, d.head
 	if d.frames[0].value == &lineForm {
-		head = &d.made.head
+		if d.own == nil {
+			d.own = &Head{}
+		}
+		head = d.own
 		*head = Head{
 			Format: l.Format, Machine: l.Machine, Variants: l.Variants, Serials: l.Serials, Decimal: l.Decimal,
 			OfOneLine: true,
@@ -157,7 +154,7 @@ func (d *Decoder) Done() (*Head, *Record) {
 
 // Keep leaves the record that was made to the caller for good.
 func (d *Decoder) Keep() {
-	d.made = nil
+	d.line, d.own = nil, nil
 	d.stores = stores{}
 }
 

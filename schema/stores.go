@@ -48,8 +48,11 @@ type arena[T any] struct {
 func (a *arena[T]) begin() { a.from = len(a.all) }
 
 func (a *arena[T]) add(x T) *T {
-	if a.all == nil {
-		a.all = make([]T, 0, 4)
+	if len(a.all) == cap(a.all) {
+		// Only the list in hand moves; those before it stay where they are.
+		list := a.all[a.from:]
+		a.all = append(make([]T, 0, max(2, 2*cap(a.all), 2*len(list))), list...)
+		a.from = 0
 	}
 	a.all = append(a.all, x)
 	return &a.all[len(a.all)-1]

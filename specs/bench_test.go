@@ -71,11 +71,17 @@ func BenchmarkNDJSONTree(b *testing.B) {
 }
 
 func benchmarkRead(b *testing.B, name string, src []byte) {
+	b.Run("keep", func(b *testing.B) { benchmarkReader(b, Reader{}, name, src) })
+	b.Run("reuse", func(b *testing.B) { benchmarkReader(b, Reader{Reuse: true}, name, src) })
+	b.Run("plain", func(b *testing.B) { benchmarkReader(b, Reader{Plain: true}, name, src) })
+}
+
+func benchmarkReader(b *testing.B, r Reader, name string, src []byte) {
 	b.SetBytes(int64(len(src)))
 	b.ReportAllocs()
 	for b.Loop() {
 		n := 0
-		for _, err := range Read(name, bytes.NewReader(src)) {
+		for _, err := range r.Read(name, bytes.NewReader(src)) {
 			if err != nil {
 				b.Fatal(err)
 			}
@@ -124,4 +130,29 @@ func TestLinesAreNotKept(t *testing.T) {
 	if n != 10_000 {
 		t.Errorf("%d lines, want 10000", n)
 	}
+}
+
+// BenchmarkYAMLParser is the YAML library alone on the book of BenchmarkReadYAML.
+func BenchmarkYAMLParser(b *testing.B) {
+	src := string(benchYAML(100))
+	b.SetBytes(int64(len(src)))
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, bad := newText("x.yaml", src).parseYAML(); bad != nil {
+			b.Fatal(bad)
+		}
+	}
+}
+
+// BenchmarkReadJSON reads a JSON file of 100 records, schema included.
+func BenchmarkReadJSON(b *testing.B) {
+	src := []byte(`{"format":"snapgauge/1.0","machine":{"id":"bench-1"},"records":[`)
+	for i, line := range bytes.Split(bytes.TrimSpace(benchLines(100)), []byte("\n")) {
+		if i > 0 {
+			src = append(src, ',')
+		}
+		_, record, _ := bytes.Cut(line, []byte(`"machine":{"id":"bench-1"},`))
+		src = append(append(src, '{'), record...)
+	}
+	benchmarkRead(b, "x.json", append(src, "]}"...))
 }

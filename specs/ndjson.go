@@ -31,7 +31,9 @@ func (r Reader) readLines(name string, in io.Reader, yield func(schema.Entry, er
 		}
 		empty = false
 		e, err := lines.read(text{file: name, src: string(line), base: at.base, line: at.line}, at.long)
-		lines.Keep()
+		if !r.Reuse {
+			lines.Keep()
+		}
 		if !yield(e, err) || err != nil && !e.Lost {
 			return
 		}

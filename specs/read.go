@@ -51,6 +51,10 @@ func layoutOf(name string) layout {
 // validator, which gives the same entries and takes many times as long.
 type Reader struct {
 	Plain bool
+
+	// Reuse makes each entry of a record good only until the next one is asked
+	// for: what it is made of is used again. Its texts stay good.
+	Reuse bool
 }
 
 // Read reads one spec file as the zero [Reader] does.
@@ -151,7 +155,9 @@ func (r Reader) readDocument(name string, in io.Reader, l layout, yield func(sch
 		if !r.Plain {
 			if dec.Record(head); d.quick(&dec, i) {
 				_, e.Record = dec.Done()
-				dec.Keep()
+				if !r.Reuse {
+					dec.Keep()
+				}
 				e.Locate = d.locator(i)
 				if !yield(e, nil) {
 					return
