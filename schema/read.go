@@ -45,8 +45,9 @@ func (f *Figure) read(mark convert.Mark, words wording) {
 	f.Word = len(f.Values) == 1 && words.allows(f.Values[0].Text)
 	for i := range f.Values {
 		v := &f.Values[i]
-		*v = convert.Value{Text: v.Text}
-		if !f.Word {
+		if f.Word {
+			v.Quantity, v.Problem = convert.Quantity{}, nil
+		} else {
 			v.Quantity, v.Problem = convert.Parse(v.Text, f.Want, mark)
 		}
 	}

@@ -22,17 +22,35 @@ type document struct {
 	again func(i int) (*schema.Node, *Unreadable)
 }
 
-// locator finds places in a record that was read the quick way: it is read
+// recordPlace finds places in a record that was read the quick way: it is read
 // again, the plain way, when it is asked for the first one.
-func (d *document) locator(i int) func(schema.Spot) schema.Span {
-	find := sync.OnceValue(func() func(schema.Spot) schema.Span {
-		n, bad := d.again(i)
+type recordPlace struct {
+	d      *document
+	i      int
+	once   sync.Once
+	find   func(schema.Spot) schema.Span
+	locate func(schema.Spot) schema.Span // the method span, bound once
+}
+
+// place makes the place of record i, out of an old one that may be nil.
+func (d *document) place(old *recordPlace, i int) *recordPlace {
+	if old == nil {
+		old = &recordPlace{}
+		old.locate = old.span
+	}
+	old.d, old.i, old.once = d, i, sync.Once{}
+	return old
+}
+
+func (p *recordPlace) span(s schema.Spot) schema.Span {
+	p.once.Do(func() {
+		n, bad := p.d.again(p.i)
+		p.find = p.d.text.locator(n)
 		if bad != nil { // the quick way never takes what the plain way refuses
-			return func(schema.Spot) schema.Span { return bad.Span }
+			p.find = func(schema.Spot) schema.Span { return bad.Span }
 		}
-		return d.text.locator(n)
 	})
-	return func(s schema.Spot) schema.Span { return find()(s) }
+	return p.find(s)
 }
 
 // count is the number of records.

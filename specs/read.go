@@ -2,6 +2,7 @@ package specs
 
 import (
 	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -149,16 +150,19 @@ func (r Reader) readDocument(name string, in io.Reader, l layout, yield func(sch
 		return
 	}
 	head := e.Head
+	var place *recordPlace
 	var last Unreadable // an anchor that cannot be read is told once
 	for i := range d.count() {
 		e := schema.Entry{File: name, Pointer: "/records/" + strconv.Itoa(i), Head: head}
 		if !r.Plain {
 			if dec.Record(head); d.quick(&dec, i) {
 				_, e.Record = dec.Done()
+				place = d.place(place, i)
+				e.Locate = place.locate
 				if !r.Reuse {
 					dec.Keep()
+					place = nil
 				}
-				e.Locate = d.locator(i)
 				if !yield(e, nil) {
 					return
 				}
@@ -187,19 +191,24 @@ func (r Reader) readDocument(name string, in io.Reader, l layout, yield func(sch
 
 // open reads a file whole.
 func open(name string, r io.Reader, l layout) (*document, *Unreadable) {
-	raw, err := io.ReadAll(io.LimitReader(r, MaxFile+1))
-	if err != nil {
+	var raw bytes.Buffer
+	if f, ok := r.(interface{ Stat() (fs.FileInfo, error) }); ok {
+		if info, err := f.Stat(); err == nil {
+			raw.Grow(int(min(max(info.Size(), 0), MaxFile)) + bytes.MinRead)
+		}
+	}
+	if _, err := raw.ReadFrom(io.LimitReader(r, MaxFile+1)); err != nil {
 		return nil, ioFault(name, err)
 	}
-	t := newText(name, string(raw))
-	if len(raw) > MaxFile {
+	t := newText(name, raw.String())
+	if len(t.src) > MaxFile {
 		return nil, t.whole(fmt.Sprintf("the file is larger than %d MiB; split it, or write NDJSON, one record a line", MaxFile>>20))
 	}
 	if bad := t.checkText(); bad != nil {
 		return nil, bad
 	}
 	if l == jsonLayout {
-		return openJSON(t, raw)
+		return openJSON(t, raw.Bytes())
 	}
 	return openYAML(t)
 }
