@@ -75,7 +75,11 @@ func (d *Decoder) Head(root *Node) (*Head, bool) {
 	d.begin(&headForm)
 	d.own = &Head{}
 	d.frames[0].at = d.own
-	return d.own, d.tree(root, true)
+	if !d.tree(root, true) {
+		return d.own, false
+	}
+	d.own.ReadFigures()
+	return d.own, true
 }
 
 // Tree feeds the decoder with a tree.

@@ -22,7 +22,7 @@ var sounds = map[string][]string{
 			"misprint": {"printed": "53 lbf·ft", "use": "53 lbf·in", "because": "b", "source": {"title": "t", "edition": "e", "kind": "other: x", "at": "p"}, "by": "RM", "date": "2026-03-04"},
 			"fastener": [{"key": "long", "type": "stud", "places": [1, 2]}, {"head": {"other": "square"}}],
 			"joint": {"friction": "0.12", "insert": "wire", "into": "other: bronze"},
-			"tighten": [{"turn": "90°", "order": [1, 2], "only": ["long", 2], "again": 2, "yield": true}, {"loosen": "fully"}, {"wait": "5 min"}, {"run": "warm"}, {"check": "8 N·m"}],
+			"tighten": [{"turn": "90°", "adapter": "50 mm", "order": [1, 2], "only": ["long", 2], "again": 2, "yield": true}, {"loosen": "fully"}, {"wait": "5 min"}, {"run": "warm"}, {"check": "8 N·m"}],
 			"yield": false, "prevailing": {"torque": "max 1 N·m", "included": true}, "layout": {"places": {"1": ["0", 1.5]}}`),
 		record("fill", `"fluid": {"name": "oil", "grade": "ISO VG 46"}, "amounts": [{"when": "after overhaul", "volume": ["6.2 L", "6.6 US qt"]}, {"volume": "1 L"}],
 			"level": {"by": "dipstick", "engine": "idling", "after": "5 min", "selector": "neutral", "ground": "level", "at": "40 °C", "sign": "drops",
@@ -37,7 +37,8 @@ var sounds = map[string][]string{
 	},
 	specfileSchema: {
 		`{"$schema": "x", "format": "snapgauge/1.0", "machine": {"id": "m", "name": "M"}, "variants": ["A", "B"], "serials": {"gear": "number", "x-a": 1},
-			"entered": {"by": "RM"}, "sources": {"manual": {"title": "T", "kind": {"other": "x"}}}, "decimal": "comma", "records": [], "x-y": 2}`,
+			"entered": {"by": "RM"}, "sources": {"manual": {"title": "T", "kind": {"other": "x"}}}, "decimal": "comma", "records": [], "x-y": 2,
+			"wrenches": [{"id": "A", "range": ["20 to 100 N·m", "15 to 75 lbf·ft"], "usable": "20 to 100 N·m", "drive": "1/2 in", "resolution": "0,5 N·m", "class": "II A", "length": "400 mm", "calibrated": "2026-01-15"}]}`,
 	},
 	lineSchema: {
 		strings.Replace(strings.Replace(soundTorque, `{"ref": "manual",`, `{"title": "T",`, 1), `{"id"`, `{"format": "snapgauge/1.7", "machine": {"id": "m"}, "variants": ["A"], "serials": {"gear": "date"}, "decimal": "point", "id"`, 1),

@@ -2,13 +2,13 @@
 
 package schema
 
-const schemasHash = "c6575ce0b50abf853a6c163dfe899e9b7c6d3174b5b20be23f0153444f0fdb82"
+const schemasHash = "34a92ce106da697a563eb99b5a61e622309050310babac30e67929aa5cc657a1"
 
 var recordForm = form{object: &object108}
 
 var lineForm = form{object: &object122}
 
-var headForm = form{object: &object131}
+var headForm = form{object: &object135}
 
 var pattern0 = pattern{text: "^[a-z0-9][a-z0-9._-]*$", runs: []run{{[2]uint64{0x3ff000000000000, 0x7fffffe00000000}, 1, 1}, {[2]uint64{0x3ff600000000000, 0x7fffffe80000000}, 0, -1}}}
 
@@ -176,12 +176,13 @@ var object56 = objectForm{members: []*form{
 	&form3,  // run
 	&form31, // check
 	&form31, // tolerance
+	&form31, // adapter
 	&form51, // pattern
 	&form41, // order
 	&form53, // only
 	&form54, // again
 	&form55, // yield
-}, part: part{some: [][]uint64{{0x1, 0x2, 0x4, 0x8, 0x10, 0x20}}, none: []uint64{0x3, 0x5, 0x9, 0x11, 0x21, 0x6, 0xa, 0x12, 0x22, 0xc, 0x14, 0x24, 0x18, 0x28, 0x30}, may: 0xfff}, only: 0xfff, users: true}
+}, part: part{some: [][]uint64{{0x1, 0x2, 0x4, 0x8, 0x10, 0x20}}, none: []uint64{0x3, 0x5, 0x9, 0x11, 0x21, 0x6, 0xa, 0x12, 0x22, 0xc, 0x14, 0x24, 0x18, 0x28, 0x30}, may: 0x1fff}, only: 0x1fff, users: true}
 
 var form57 = form{object: &object56}
 
@@ -452,15 +453,32 @@ var object125 = objectForm{part: part{}, only: 0xffffffffffffffff, others: &form
 
 var form126 = form{object: &object125}
 
-var form127 = form{texts: []textForm{{}}}
+var object127 = objectForm{members: []*form{
+	&form3,  // id
+	&form31, // range
+	&form31, // usable
+	&form3,  // drive
+	&form31, // resolution
+	&form3,  // class
+	&form31, // length
+	&form18, // calibrated
+}, part: part{need: 0x3, may: 0xff}, only: 0xff, users: true}
 
-var form128 = form{}
+var form128 = form{object: &object127}
 
 var list129 = listForm{min: 0, max: 0, unique: false, items: &form128}
 
 var form130 = form{list: &list129}
 
-var object131 = objectForm{members: []*form{
+var form131 = form{texts: []textForm{{}}}
+
+var form132 = form{}
+
+var list133 = listForm{min: 0, max: 0, unique: false, items: &form132}
+
+var form134 = form{list: &list133}
+
+var object135 = objectForm{members: []*form{
 	&form110, // format
 	&form112, // machine
 	&form114, // variants
@@ -468,9 +486,10 @@ var object131 = objectForm{members: []*form{
 	&form20,  // entered
 	&form126, // sources
 	&form119, // decimal
-	&form127, // $schema
-	&form130, // records
-}, part: part{need: 0x103, may: 0x1ff}, only: 0x1ff, users: true}
+	&form130, // wrenches
+	&form131, // $schema
+	&form134, // records
+}, part: part{need: 0x203, may: 0x3ff}, only: 0x3ff, users: true}
 
 func (x *Record) slot(name string) (int, any) {
 	switch name {
@@ -668,16 +687,18 @@ func (x *Step) slot(name string) (int, any) {
 		return 5, &x.Check
 	case "tolerance":
 		return 6, &x.Tolerance
+	case "adapter":
+		return 7, &x.Adapter
 	case "pattern":
-		return 7, &x.Pattern
+		return 8, &x.Pattern
 	case "order":
-		return 8, &x.Order
+		return 9, &x.Order
 	case "only":
-		return 9, &x.Only
+		return 10, &x.Only
 	case "again":
-		return 10, &x.Again
+		return 11, &x.Again
 	case "yield":
-		return 11, &x.Yield
+		return 12, &x.Yield
 	}
 	return -1, nil
 }
@@ -928,10 +949,12 @@ func (x *Head) slot(name string) (int, any) {
 		return 5, &x.Sources
 	case "decimal":
 		return 6, &x.Decimal
+	case "wrenches":
+		return 7, &x.Wrenches
 	case "$schema":
-		return 7, nil
-	case "records":
 		return 8, nil
+	case "records":
+		return 9, nil
 	}
 	return -1, nil
 }
@@ -946,4 +969,82 @@ func (x *Document) slot(name string) (int, any) {
 		return 2, &x.Kind
 	}
 	return -1, nil
+}
+
+func (x *Wrench) slot(name string) (int, any) {
+	switch name {
+	case "id":
+		return 0, &x.ID
+	case "range":
+		return 1, &x.Range
+	case "usable":
+		return 2, &x.Usable
+	case "drive":
+		return 3, &x.Drive
+	case "resolution":
+		return 4, &x.Resolution
+	case "class":
+		return 5, &x.Class
+	case "length":
+		return 6, &x.Length
+	case "calibrated":
+		return 7, &x.Calibrated
+	}
+	return -1, nil
+}
+
+type objectLists struct {
+	ofBox        objects[Box, *Box]
+	ofAnswer     objects[Answer, *Answer]
+	ofFastener   objects[Fastener, *Fastener]
+	ofStep       objects[Step, *Step]
+	ofAmount     objects[Amount, *Amount]
+	ofLevelPoint objects[LevelPoint, *LevelPoint]
+	ofLevelMark  objects[LevelMark, *LevelMark]
+	ofFillStep   objects[FillStep, *FillStep]
+	ofRow        objects[Row, *Row]
+	ofSelectRow  objects[SelectRow, *SelectRow]
+	ofWrench     objects[Wrench, *Wrench]
+}
+
+func (l *objectLists) clear() {
+	l.ofBox.clear()
+	l.ofAnswer.clear()
+	l.ofFastener.clear()
+	l.ofStep.clear()
+	l.ofAmount.clear()
+	l.ofLevelPoint.clear()
+	l.ofLevelMark.clear()
+	l.ofFillStep.clear()
+	l.ofRow.clear()
+	l.ofSelectRow.clear()
+	l.ofWrench.clear()
+}
+
+func (l *objectLists) lister(to any) lister {
+	switch to.(type) {
+	case *[]Box:
+		return &l.ofBox
+	case *[]Answer:
+		return &l.ofAnswer
+	case *[]Fastener:
+		return &l.ofFastener
+	case *[]Step:
+		return &l.ofStep
+	case *[]Amount:
+		return &l.ofAmount
+	case *[]LevelPoint:
+		return &l.ofLevelPoint
+	case *[]LevelMark:
+		return &l.ofLevelMark
+	case *[]FillStep:
+		return &l.ofFillStep
+	case *[]Row:
+		return &l.ofRow
+	case *[]SelectRow:
+		return &l.ofSelectRow
+	case *[]Wrench:
+		return &l.ofWrench
+	}
+	return nil
 }

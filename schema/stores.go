@@ -22,16 +22,7 @@ type stores struct {
 	sources arena[NamedSource]
 	places  arena[PlaceAt]
 
-	boxes      objects[Box, *Box]
-	answers    objects[Answer, *Answer]
-	fasteners  objects[Fastener, *Fastener]
-	steps      objects[Step, *Step]
-	amounts    objects[Amount, *Amount]
-	points     objects[LevelPoint, *LevelPoint]
-	marks      objects[LevelMark, *LevelMark]
-	fillSteps  objects[FillStep, *FillStep]
-	rows       objects[Row, *Row]
-	selectRows objects[SelectRow, *SelectRow]
+	objectLists // one for each type of object that there are lists of
 
 	name  string    // of the member in hand, where it is the user's
 	other otherWord // the word in hand that is written {other: …}
@@ -74,9 +65,12 @@ func (a *arena[T]) one(x T) []T {
 
 func (a *arena[T]) clear() { a.all = a.all[:0] }
 
-// lister makes the objects of a list.
+// lister makes the objects of one list at a time, and in the end puts it where
+// it goes: to is a pointer to a slice.
 type lister interface {
+	begin()
 	next() object
+	end(to any) bool
 }
 
 // objects is an arena of objects.
@@ -90,12 +84,15 @@ func (o *objects[T, P]) next() object {
 	return P(o.add(zero))
 }
 
-// list is empty, not nil, where there is none.
-func (o *objects[T, P]) list() []T {
-	if l := o.arena.list(); l != nil {
-		return l
+// end makes the list empty, not nil, where nothing was added.
+func (o *objects[T, P]) end(to any) bool {
+	list, ok := to.(*[]T)
+	if ok {
+		if *list = o.list(); *list == nil {
+			*list = []T{}
+		}
 	}
-	return []T{}
+	return ok
 }
 
 // clear makes all of it free to be used again.
@@ -108,16 +105,7 @@ func (s *stores) clear() {
 	s.serials.clear()
 	s.sources.clear()
 	s.places.clear()
-	s.boxes.clear()
-	s.answers.clear()
-	s.fasteners.clear()
-	s.steps.clear()
-	s.amounts.clear()
-	s.points.clear()
-	s.marks.clear()
-	s.fillSteps.clear()
-	s.rows.clear()
-	s.selectRows.clear()
+	s.objectLists.clear()
 }
 
 // userNamed is a map whose names are the user's: serials, sources, places.
@@ -156,38 +144,18 @@ func (s *stores) beginList(to any) any {
 		return &s.values
 	case *userNamed:
 		return &s.pair
-	case *[]Box:
-		s.boxes.begin()
-		return &s.boxes
-	case *[]Answer:
-		s.answers.begin()
-		return &s.answers
-	case *Fasteners:
-		s.fasteners.begin()
-		return &s.fasteners
-	case *[]Step:
-		s.steps.begin()
-		return &s.steps
-	case *[]Amount:
-		s.amounts.begin()
-		return &s.amounts
-	case *[]LevelPoint:
-		s.points.begin()
-		return &s.points
-	case *[]LevelMark:
-		s.marks.begin()
-		return &s.marks
-	case *[]FillStep:
-		s.fillSteps.begin()
-		return &s.fillSteps
-	case *[]Row:
-		s.rows.begin()
-		return &s.rows
-	case *[]SelectRow:
-		s.selectRows.begin()
-		return &s.selectRows
 	}
-	return nil
+	var l lister
+	if f, ok := to.(*Fasteners); ok {
+		l = s.lister(&f.Items)
+	} else {
+		l = s.lister(to)
+	}
+	if l == nil {
+		return nil
+	}
+	l.begin()
+	return l
 }
 
 // endList puts the list where it goes.
@@ -207,30 +175,18 @@ func (s *stores) endList(f *frame) bool {
 		place, err := strconv.Atoi(s.name)
 		s.places.add(PlaceAt{Place: place, X: s.pair[0], Y: s.pair[1]})
 		return err == nil
-	case *[]Box:
-		*to = s.boxes.list()
-	case *[]Answer:
-		*to = s.answers.list()
 	case *Fasteners:
-		to.Items, to.List = s.fasteners.list(), true
-	case *[]Step:
-		*to = s.steps.list()
-	case *[]Amount:
-		*to = s.amounts.list()
-	case *[]LevelPoint:
-		*to = s.points.list()
-	case *[]LevelMark:
-		*to = s.marks.list()
-	case *[]FillStep:
-		*to = s.fillSteps.list()
-	case *[]Row:
-		*to = s.rows.list()
-	case *[]SelectRow:
-		*to = s.selectRows.list()
+		to.List = true
+		return endObjects(f.at, &to.Items)
 	default:
-		return false
+		return endObjects(f.at, to)
 	}
 	return true
+}
+
+func endObjects(at, to any) bool {
+	l, ok := at.(lister)
+	return ok && l.end(to)
 }
 
 func distinct(list []string) bool {
@@ -260,8 +216,11 @@ func (s *stores) beginMap(at any) object {
 		}
 		return &s.sources.add(NamedSource{Name: s.name}).Source
 	case *Fasteners:
-		at.Items = s.fasteners.one(Fastener{})
-		return &at.Items[0]
+		l := s.lister(&at.Items)
+		l.begin()
+		o := l.next()
+		l.end(&at.Items)
+		return o
 	case *[]Serial:
 		s.serials.begin()
 	case *[]NamedSource:
