@@ -28,6 +28,8 @@ var sounds = map[string][]string{
 			"level": {"by": "dipstick", "engine": "idling", "after": "5 min", "selector": "neutral", "ground": "level", "at": "40 °C", "sign": "drops",
 				"points": [{"at": ["20 °C", "68 °F"], "low": "30 mm", "high": "48 mm"}], "marks": [{"at": "60 to 80 °C", "mark": "HOT"}], "between-marks": "0.8 L"},
 			"steps": [{"add": "4 L", "then": "run"}]`),
+		torque(`"applies": [{"variant": "A", "gear": 1250}, {}], "tighten": [{"to": "8 N·m", "only": "long", "x-seen": [null, {"a": 1, "b": false}]}, {"to": "9 N·m", "only": 3}],
+			"caution": [], "answers": []`),
 		record("fill", `"level": {"engine": "1500 rpm"}`),
 		record("fill", `"level": {"engine": ["1500 rpm", "25 r/s"]}`),
 		record("tolerance", `"of": "clearance", "new": ["1.2 to 1.8 mm", "0.047 to 0.071 in"], "wear-limit": "2.4 mm", "how": "blown", "fit": "H7/g6", "size": "40 mm",

@@ -17,6 +17,11 @@
 // the head does not have are sound here. Whether a text is a figure is told by
 // package convert; its doubts stand in the figure and are no problem of shape.
 //
-// The schemas are compiled only when something is wrong. Sound values are
-// accepted by a quick check that is made from the same schemas.
+// # The quick way
+//
+// A [Decoder] makes records of sound shape from the events of a text (open,
+// member, text, close), without a tree, and says where it is not sure. Its table,
+// formtable.go, is made from the schemas as the validator has compiled them, and
+// from the types of records, by go generate; a test holds it to them. So the
+// schemas are compiled only when something is wrong.
 package schema

@@ -25,10 +25,13 @@ func bothWays(t *testing.T, name, src string) {
 	t.Helper()
 	quick := entriesOf(Reader{}.Read(name, strings.NewReader(src)))
 	plain := entriesOf(Reader{Plain: true}.Read(name, strings.NewReader(src)))
-	if d := cmp.Diff(plain, quick, cmp.Exporter(func(reflect.Type) bool { return true })); d != "" {
+	if d := cmp.Diff(plain, quick, everything); d != "" {
 		t.Fatalf("%s: %q (-plain +quick)\n%s", name, src, d)
 	}
 }
+
+// everything compares fields that are not exported too.
+var everything = cmp.Exporter(func(reflect.Type) bool { return true })
 
 // an entry without its functions, which are asked for places instead.
 type gotEntry struct {
