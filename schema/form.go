@@ -144,11 +144,36 @@ func (t *textForm) holds(s string) bool {
 		len(s) < t.min, t.min > 1 && utf8.RuneCountInString(s) < t.min,
 		t.pattern != nil && !t.pattern.matches(s):
 		return false
-	case t.date:
-		_, err := time.Parse(time.DateOnly, s)
-		return err == nil
 	}
-	return true
+	return !t.date || isDay(s)
+}
+
+// isDay reports a day of ISO 8601 as the validator takes it, by time.DateOnly.
+func isDay(s string) bool {
+	if len(s) != len(time.DateOnly) || s[4] != '-' || s[7] != '-' {
+		return false
+	}
+	number := func(s string) (n int) {
+		for i := range len(s) {
+			if !isDigit(s[i]) {
+				return -1
+			}
+			n = n*10 + int(s[i]-'0')
+		}
+		return n
+	}
+	year, month, day := number(s[:4]), number(s[5:7]), number(s[8:])
+	days := 31
+	switch month {
+	case 4, 6, 9, 11:
+		days = 30
+	case 2:
+		days = 28
+		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
+			days = 29
+		}
+	}
+	return year >= 0 && month >= 1 && month <= 12 && day >= 1 && day <= days
 }
 
 func (n *numberForm) holds(i int64) bool { return i >= n.min && i <= n.max }

@@ -1,9 +1,11 @@
 package schema
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 	"testing"
+	"time"
 )
 
 // patterns are all that the schemas have, as forms hold them.
@@ -87,6 +89,28 @@ func TestRunsOf(t *testing.T) {
 	} {
 		if got := runsOf(pattern) != ""; got != want {
 			t.Errorf("%s: %v, want %v", pattern, got, want)
+		}
+	}
+}
+
+// TestIsDay holds the days of 430 years against package time, and what is none.
+func TestIsDay(t *testing.T) {
+	for year := 1690; year < 2120; year++ {
+		for month := range 14 {
+			for day := 27; day < 33; day++ {
+				s := fmt.Sprintf("%04d-%02d-%02d", year, month, day)
+				if _, err := time.Parse(time.DateOnly, s); isDay(s) != (err == nil) {
+					t.Errorf("%s: %v, package time says %v", s, isDay(s), err)
+				}
+			}
+		}
+	}
+	for s, want := range map[string]bool{
+		"0000-02-29": true, "2026-03-00": false, "2026-3-02": false, "2026-03-2": false, "2026/03/02": false, "20 6-03-02": false,
+		"2026-03-02 ": false, "-026-03-02": false, "2026-03-0x": false, "": false, "２026-03": false,
+	} {
+		if _, err := time.Parse(time.DateOnly, s); isDay(s) != want || want != (err == nil) {
+			t.Errorf("%q: %v, want %v, package time says %v", s, isDay(s), want, err)
 		}
 	}
 }
