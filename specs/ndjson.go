@@ -5,43 +5,25 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"strings"
 
 	"snapgauge/schema"
 )
 
 // readLines reads NDJSON: a record a line, empty lines passed over, but not all
-// of them empty. It holds one line at a time.
+// of them empty. It holds one chunk at a time.
 func (r Reader) readLines(name string, in io.Reader, yield func(schema.Entry, error) bool) {
-	at := lineReader{in: bufio.NewReaderSize(in, 64<<10)}
-	lines := Lines{Plain: r.Plain}
-	for empty := true; ; {
-		line, err := at.next()
-		if err == io.EOF {
-			if empty {
-				yield(schema.Entry{File: name}, Whole(name, "the file is empty; a line is one record, a JSON object with format, machine and source"))
+	for part := range r.chunks(name, in, 1) {
+		for e, err := range part {
+			if !yield(e, err) {
+				return
 			}
-			return
-		}
-		if err != nil {
-			yield(schema.Entry{File: name}, ioFault(name, err))
-			return
-		}
-		if isEmptyLine(line) && !at.long {
-			continue
-		}
-		empty = false
-		e, err := lines.read(text{file: name, src: string(line), base: at.base, line: at.line}, at.long)
-		if !r.Reuse {
-			lines.Keep()
-		}
-		if !yield(e, err) || err != nil && !e.Lost {
-			return
 		}
 	}
 }
 
 // isEmptyLine reports a line that holds no record, nor tries to.
-func isEmptyLine(line []byte) bool { return len(bytes.Trim(line, " \t\r\ufeff")) == 0 }
+func isEmptyLine(line string) bool { return strings.Trim(line, blankLines) == "" }
 
 // Lines reads lines of NDJSON one by one. Sound lines are read without
 // allocation: an entry is good until the next line is read, unless

@@ -9,30 +9,43 @@ import (
 	"snapgauge/verify/rule"
 )
 
-// answer is an answer of a record, and what became of it.
-type answer struct {
+// Asked is an answer of a record.
+type Asked struct {
 	schema.Answer
-	place   rule.Place // of the answer
-	file    string
-	record  string // pointer of its record
-	known   bool   // the check exists
-	book    bool   // and is a check of the book
+	Place  rule.Place // of the answer
+	File   string
+	Record string // pointer of its record
+}
+
+// answer is what became of one.
+type answer struct {
+	Asked
+	known   bool // the check exists
+	book    bool // and is a check of the book
 	used    bool
 	refused bool   // it met a reject
 	now     string // what the figure reads now, when the check speaks of it still
 }
 
+// kept is an answer that does not hold on to the text of its record.
+func (a *answer) kept() Asked {
+	k := a.Asked
+	k.Answer = schema.Answer{Check: strings.Clone(a.Check), Figure: strings.Clone(a.Figure), Read: strings.Clone(a.Read)}
+	k.Record, k.Place.Record = strings.Clone(a.Record), strings.Clone(a.Place.Record)
+	return k
+}
+
 // answersOf collects the answers of a record.
-func (r *runner) answersOf(e *schema.Entry) []*answer {
+func (r *Records) answersOf(e *schema.Entry) []*answer {
 	if e.Record == nil || r.answerCheck == nil {
 		return nil
 	}
 	var as []*answer
 	for i, a := range e.Record.Answers {
-		x := &answer{
-			Answer: a, file: e.File, record: e.Pointer,
-			place: rule.Resolve(e, schema.Spot{Path: schema.At("answers", i)}),
-		}
+		x := &answer{Asked: Asked{
+			Answer: a, File: e.File, Record: e.Pointer,
+			Place: rule.Resolve(e, schema.Spot{Path: schema.At("answers", i)}),
+		}}
 		waits := false
 		for _, c := range r.checks {
 			if c.ID == a.Check {
@@ -50,11 +63,11 @@ func (r *runner) answersOf(e *schema.Entry) []*answer {
 // A reject is never answered away.
 func answered(answers []*answer, pointer string, f rule.Finding) bool {
 	for _, a := range answers {
-		figure := a.record + a.Figure
+		figure := a.Record + a.Figure
 		if a.Check != f.Check || pointer != figure && !strings.HasPrefix(pointer, figure+"/") {
 			continue
 		}
-		if f.Place.File != "" && f.Place.File != a.file {
+		if f.Place.File != "" && f.Place.File != a.File {
 			continue
 		}
 		switch {
@@ -70,36 +83,31 @@ func answered(answers []*answer, pointer string, f rule.Finding) bool {
 	return false
 }
 
-// unused reports the answers that answer nothing; false means stop.
-func (r *runner) unused(answers []*answer) bool {
-	for _, a := range answers {
-		if a.used {
-			continue
-		}
-		f := rule.Finding{
-			Check: r.answerCheck.ID, Source: r.answerCheck.Source, Verdict: rule.Query,
-			Place: a.place, Read: a.Read,
-		}
-		switch {
-		case !a.known:
-			f.Message = fmt.Sprintf("answer to a check %q that does not exist", a.Check)
-			if n := schema.Nearest(a.Check, ids(r.checks)); n != "" {
-				f.Message += fmt.Sprintf("; did you mean %q?", n)
-				f.Want = n
-			}
-		case a.refused:
-			f.Message = fmt.Sprintf("answer to %s at %s: this is a reject, and a reject is never answered away; mend the figure", a.Check, a.Figure)
-		case a.now != "":
-			f.Message = fmt.Sprintf("answer to %s at %s was given for %q, and %q stands there now; look again and answer anew", a.Check, a.Figure, a.Read, a.now)
-			f.Want = a.now
-		default:
-			f.Message = fmt.Sprintf("answer to %s at %s answers nothing: the check has no query there; delete the answer", a.Check, a.Figure)
-		}
-		if !r.say(f, nil) {
-			return false
-		}
+// unused is what the check of answers says of one that answers nothing.
+func unused(a *answer, c *rule.Check, all []*rule.Check) (f rule.Finding, ok bool) {
+	if a.used || c == nil {
+		return f, false
 	}
-	return true
+	f = rule.Finding{
+		Check: c.ID, Source: c.Source, Verdict: rule.Query,
+		Place: a.Place, Read: a.Read,
+	}
+	switch {
+	case !a.known:
+		f.Message = fmt.Sprintf("answer to a check %q that does not exist", a.Check)
+		if n := schema.Nearest(a.Check, ids(all)); n != "" {
+			f.Message += fmt.Sprintf("; did you mean %q?", n)
+			f.Want = n
+		}
+	case a.refused:
+		f.Message = fmt.Sprintf("answer to %s at %s: this is a reject, and a reject is never answered away; mend the figure", a.Check, a.Figure)
+	case a.now != "":
+		f.Message = fmt.Sprintf("answer to %s at %s was given for %q, and %q stands there now; look again and answer anew", a.Check, a.Figure, a.Read, a.now)
+		f.Want = a.now
+	default:
+		f.Message = fmt.Sprintf("answer to %s at %s answers nothing: the check has no query there; delete the answer", a.Check, a.Figure)
+	}
+	return f, true
 }
 
 func ids(checks []*rule.Check) []string {

@@ -16,8 +16,10 @@ import (
 // nowhere is a sorter that keeps no rows: it leaves the records' own checks.
 type nowhere struct{}
 
-func (nowhere) Add(rule.Row) error                 { return nil }
-func (nowhere) Sorted() iter.Seq2[rule.Row, error] { return func(func(rule.Row, error) bool) {} }
+func (nowhere) Add(rule.Row) error { return nil }
+func (nowhere) Groups(int, int) iter.Seq2[[]rule.Row, error] {
+	return func(func([]rule.Row, error) bool) {}
+}
 
 // soundEntries are the demo records of one kind, all kinds when it is empty,
 // of which no check says anything.

@@ -13,7 +13,9 @@ import (
 const mostHeld = 2000
 
 // queue holds findings back, in their order, from the first of which a check of
-// the book may know more: one figure, one finding.
+// the book may know more: one figure, one finding. A line of NDJSON stands alone:
+// there may be any number, and they may be judged where the book is not, so that
+// what is said of one never waits.
 type queue struct {
 	waiting []rule.Finding
 	of      map[rule.Place]int // the finding that stands for a row of the book
@@ -21,32 +23,32 @@ type queue struct {
 }
 
 // say reports a finding, or lets it wait with those before it; false means stop.
-func (r *runner) say(f rule.Finding, rows []rule.Place) bool {
-	if r.queue.through || len(r.queue.waiting) == 0 && len(rows) == 0 {
-		return r.report(f)
+func (b *Book) say(f rule.Finding, rows []rule.Place) bool {
+	if b.queue.through || len(b.queue.waiting) == 0 && len(rows) == 0 {
+		return b.report(f)
 	}
 	for _, pl := range rows {
-		if r.queue.of == nil {
-			r.queue.of = map[rule.Place]int{}
+		if b.queue.of == nil {
+			b.queue.of = map[rule.Place]int{}
 		}
-		if _, ok := r.queue.of[pl]; !ok {
-			r.queue.of[pl] = len(r.queue.waiting)
+		if _, ok := b.queue.of[pl]; !ok {
+			b.queue.of[pl] = len(b.queue.waiting)
 		}
 	}
-	r.queue.waiting = append(r.queue.waiting, f)
-	if len(r.queue.waiting) <= mostHeld {
+	b.queue.waiting = append(b.queue.waiting, f)
+	if len(b.queue.waiting) <= mostHeld {
 		return true
 	}
-	r.queue.through = true
-	return r.flush()
+	b.queue.through = true
+	return b.flush()
 }
 
 // flush reports what waits; false means stop.
-func (r *runner) flush() bool {
-	waiting := r.queue.waiting
-	r.queue.waiting, r.queue.of = nil, nil
+func (b *Book) flush() bool {
+	waiting := b.queue.waiting
+	b.queue.waiting, b.queue.of = nil, nil
 	for _, f := range waiting {
-		if !r.report(f) {
+		if !b.report(f) {
 			return false
 		}
 	}
@@ -55,17 +57,17 @@ func (r *runner) flush() bool {
 
 // sayOfBook reports a finding of the book, or makes it evidence of the one on its
 // figure, be that of a record or of another check of the book.
-func (r *runner) sayOfBook(f rule.Finding) bool {
-	if i, ok := r.queue.of[f.Place]; ok && f.Read != "" {
-		if first := &r.queue.waiting[i]; first.Check != f.Check {
+func (b *Book) sayOfBook(f rule.Finding) bool {
+	if i, ok := b.queue.of[f.Place]; ok && f.Read != "" {
+		if first := &b.queue.waiting[i]; first.Check != f.Check {
 			Join(first, f)
 			return true
 		}
 	}
 	if f.Read == "" {
-		return r.say(f, nil)
+		return b.say(f, nil)
 	}
-	return r.say(f, []rule.Place{f.Place})
+	return b.say(f, []rule.Place{f.Place})
 }
 
 // rowsIn lists the places of the rows of the book that lie in the figure that a

@@ -9,7 +9,7 @@ import (
 
 // causes leaves out what follows from a value of the wrong shape: where places
 // are no numbers, no count is wrong. What stands elsewhere in the record stays.
-func (r *runner) causes(e *schema.Entry, found []rule.Finding) []rule.Finding {
+func (r *Records) causes(e *schema.Entry, found []rule.Finding) []rule.Finding {
 	if len(e.Problems) == 0 {
 		return found
 	}

@@ -187,8 +187,8 @@ func (full) Add(rule.Row) error { return errFull }
 
 type torn struct{ rule.InMemory }
 
-func (torn) Sorted() iter.Seq2[rule.Row, error] {
-	return func(yield func(rule.Row, error) bool) { yield(rule.Row{}, errFull) }
+func (torn) Groups(int, int) iter.Seq2[[]rule.Row, error] {
+	return func(yield func([]rule.Row, error) bool) { yield(nil, errFull) }
 }
 
 // TestSorterFails: what the sorter cannot do is the run's error.

@@ -13,7 +13,7 @@ const noSlip = "; no single slip explains it"
 
 // explainer looks for the slip behind each wrong figure of one record.
 type explainer struct {
-	r     *runner
+	r     *Records
 	e     *schema.Entry
 	bench *slip.Bench
 	spoke map[schema.Path][]*rule.Check // the checks that speak of a place, before merging
@@ -41,7 +41,7 @@ type saying struct {
 }
 
 // hear notes which checks speak of which figure.
-func (r *runner) hear(e *schema.Entry, found []rule.Finding) *explainer {
+func (r *Records) hear(e *schema.Entry, found []rule.Finding) *explainer {
 	if e.Record == nil || !slices.ContainsFunc(found, func(f rule.Finding) bool { return f.Verdict >= rule.Query }) {
 		return nil
 	}

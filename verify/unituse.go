@@ -6,9 +6,9 @@ import (
 	"snapgauge/verify/slip"
 )
 
-// UnitUse counts the units that the records of a run are written in, and how many
+// UnitUse counts the units that the records of a file are written in, and how many
 // digits their figures have, so that what stands nowhere else is suspected when a
-// figure is wrong.
+// figure is wrong. A line of NDJSON stands alone: no habit is known for it.
 type UnitUse struct {
 	units      map[convert.Unit]int
 	dimensions map[convert.Dimension]int
@@ -22,7 +22,7 @@ type digitsOf struct {
 	digits    int
 }
 
-// mostCounted records are enough to know the habits of a book.
+// mostCounted records are enough to know the habits of a file.
 const mostCounted = 500
 
 // Add counts the figures of a record.

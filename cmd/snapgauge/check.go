@@ -2,32 +2,38 @@ package main
 
 import (
 	"bufio"
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
 	"io"
-	"iter"
 	"os"
+	"runtime"
 
 	"github.com/spf13/cobra"
 
 	"snapgauge/cmd/internal/report"
 	"snapgauge/cmd/internal/spill"
 	"snapgauge/schema"
+	"snapgauge/specs"
 	"snapgauge/verify"
 	"snapgauge/verify/edition"
 	"snapgauge/verify/rule"
 )
 
 type checkOptions struct {
-	paths  []string
-	format string
-	failOn string
-	color  string
-	as     string
-	facts  string // of the machine in hand
-	since  string // path of an earlier edition
-	plain  bool   // every record goes through the validator
+	paths   []string
+	format  string
+	failOn  string
+	color   string
+	as      string
+	facts   string // of the machine in hand
+	rows    string // the row file to write
+	of      string // the file that what is read is a shard of
+	from    int    // the number of its first line there
+	workers int
+	plain   bool   // every record goes through the validator
+	since   string // path of an earlier edition
 }
 
 func newCheck(s streams) *cobra.Command {
@@ -62,36 +68,51 @@ that moved while its source did not is a query.`,
 	failOn := choose(cmd, "fail-on", "least verdict that makes the exit code 1", "reject", "query")
 	color := choose(cmd, "color", "colour in the form text", "auto", "always", "never")
 	as := choose(cmd, "as", "how standard input is written", "auto", "yaml", "json", "ndjson")
-	facts := ""
-	cmd.Flags().StringVar(&facts, "for", "", "the machine in hand, as `facts`: 'variant=B gear=1250'")
+	opt := checkOptions{}
+	cmd.Flags().StringVar(&opt.facts, "for", "", "the machine in hand, as `facts`: 'variant=B gear=1250'")
+	cmd.Flags().StringVar(&opt.rows, "rows", "", "write the rows of the book to this `file` for merge, and leave the book unjudged")
+	cmd.Flags().StringVar(&opt.of, "of", "", "what is read is a shard of the `file` of this name")
+	cmd.Flags().IntVar(&opt.from, "from", 1, "and begins with its `line` of this number")
+	cmd.Flags().BoolVar(&opt.plain, "plain", false, "send every record through the validator; the findings are the same, and take longer")
+	cmd.Flags().IntVar(&opt.workers, "workers", 0, "how many judge at a time; 0 means as many as there are cores")
 	complete(cmd, "for", nil)
-	since := ""
-	cmd.Flags().StringVar(&since, "since", "", "an earlier edition, a `path`: query figures that moved while their source did not")
-	plain := cmd.Flags().Bool("plain", false, "send every record through the validator; the findings are the same, and take longer")
+	cmd.Flags().StringVar(&opt.since, "since", "", "an earlier edition, a `path`: query figures that moved while their source did not")
+	complete(cmd, "of", nil)
+	complete(cmd, "from", nil)
+	complete(cmd, "workers", nil)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		if cmd.Flags().Changed("for") && len(schema.SplitFacts(facts)) == 0 {
+		if cmd.Flags().Changed("for") && len(schema.SplitFacts(opt.facts)) == 0 {
 			return errors.New("--for needs facts, such as --for 'variant=B gear=1250'")
 		}
-		if cmd.Flags().Changed("since") && (since == "" || since == "-") {
+		if cmd.Flags().Changed("since") && (opt.since == "" || opt.since == "-") {
 			return errors.New("--since needs the path of an earlier edition: a file or a folder")
 		}
-		return check(cmd.Context(), s, checkOptions{args, format.value, failOn.value, color.value, as.value, facts, since, *plain})
+		opt.paths, opt.format, opt.failOn, opt.color, opt.as = args, format.value, failOn.value, color.value, as.value
+		if err := opt.settle(cmd.Flags().Changed("from")); err != nil {
+			return err
+		}
+		if opt.since != "" {
+			opt.workers = 1 // an earlier edition is looked up by one at a time
+		}
+		return check(cmd.Context(), s, opt)
 	}
 	return cmd
 }
 
 // check is one run over files.
 func check(ctx context.Context, s streams, opt checkOptions) (err error) {
-	files := &files{stdin: s.in, as: opt.as, keep: opt.format == "text", ledgers: &ledgers{}}
-	files.reader.Plain = opt.plain
+	files := &files{stdin: s.in, as: opt.as, keep: opt.format == "text", ledgers: &ledgers{}, of: opt.of, from: opt.from}
+	// Each record is judged before the next is read, but for those that are chosen from.
+	files.reader = specs.Reader{Plain: opt.plain, Reuse: opt.facts == ""}
 	sorter := &spill.Sorter{}
-	lines := &report.Lines{Open: files.reopen}
+	lines := &report.Lines{Open: files.reopen, First: opt.from}
 	defer func() {
 		lines.Close()
 		err = errors.Join(err, sorter.Close(), files.close())
 	}()
 
 	out := bufio.NewWriter(s.out)
+	opt.workers = cmp.Or(opt.workers, runtime.GOMAXPROCS(0))
 	w, err := report.New(opt.format, out, report.Options{
 		Colour: colour(opt.color, s.out), Lines: lines, Checks: checks(), Version: version,
 	})
@@ -102,9 +123,7 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 	var failed error // of the output
 	say := func(f rule.Finding) bool {
 		t.add(f)
-		if failed = w.Finding(f); failed == nil {
-			failed = out.Flush()
-		}
+		failed = w.Finding(f)
 		return failed == nil && ctx.Err() == nil
 	}
 	earlier := &edition.Book{}
@@ -116,35 +135,28 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 			say(rule.Finding{Check: unreadable.ID, Verdict: rule.Reject, Message: u.Message, Place: u.Place})
 		}
 	}
-	entries := func(yield func(schema.Entry) bool) {
-		for e, bad := range files.entries(opt.paths) {
-			if bad != nil && !say(unreadableFinding(e, bad)) {
-				return
-			}
-			switch {
-			case e.Lost: // there for the book, and counted as unreadable
-			case bad != nil:
-				continue
-			case !e.HeadOnly:
-				t.records++
-			}
-			e.Before = earlier.Find(&e)
-			if ctx.Err() != nil || !yield(e) {
-				return
-			}
-		}
-	}
-	judged, told, summary := iter.Seq[schema.Entry](entries), say, ""
+	summary := ""
 	if opt.facts != "" {
-		machine, err := chooseFor(entries, opt.facts)
-		if err != nil {
-			return err
+		summary, err = checkFor(ctx, files, opt, earlier, sorter, &t, say)
+	} else {
+		book := verify.NewBook(verify.Options{Sorter: sorter, Lanes: opt.workers, Apart: opt.rows != ""})
+		judging := judging{files: files, sorter: sorter, book: book, earlier: earlier}
+		t.records, err = judging.parts(ctx, opt, func(found *verify.Said) bool {
+			if !book.Hear(found, say) {
+				return false
+			}
+			// What was found so far is shown while the rest is read.
+			failed = out.Flush()
+			return failed == nil
+		})
+		switch {
+		case err != nil || failed != nil || ctx.Err() != nil:
+		case opt.rows != "":
+			err = writeRows(opt, sorter, book)
+		default:
+			err = book.Judge(say)
 		}
-		judged, summary = machine.entries(), machine.String()
-		told = func(f rule.Finding) bool { return !machine.concerns(f) || say(f) }
-		t.records = machine.records
 	}
-	err = verify.Run(judged, verify.Options{Sorter: sorter}, told)
 	switch {
 	case ctx.Err() != nil:
 		return errors.New("interrupted")
@@ -160,6 +172,32 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 	fmt.Fprint(s.err, summary, t)
 	warn(s.err)
 	return t.outcome(opt.failOn)
+}
+
+// checkFor is a run over the records that apply to the machine in hand. The book
+// is judged as a whole, and what is not about that machine is not told.
+func checkFor(ctx context.Context, files *files, opt checkOptions, earlier *edition.Book, sorter *spill.Sorter, t *tally, say func(rule.Finding) bool) (summary string, err error) {
+	machine, err := chooseFor(func(yield func(schema.Entry) bool) {
+		for e, bad := range files.entries(opt.paths) {
+			if bad != nil && !say(unreadableFinding(e, bad)) {
+				return
+			}
+			if bad != nil && !e.Lost {
+				continue
+			}
+			e.Before = earlier.Find(&e)
+			if ctx.Err() != nil || !yield(e) {
+				return
+			}
+		}
+	}, opt.facts)
+	if err != nil {
+		return "", err
+	}
+	t.records = machine.records
+	return machine.String(), verify.Run(machine.entries(), verify.Options{Sorter: sorter}, func(f rule.Finding) bool {
+		return !machine.concerns(f) || say(f)
+	})
 }
 
 // colour decides whether the text is coloured: on a terminal only, unless the

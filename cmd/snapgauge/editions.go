@@ -15,7 +15,7 @@ func openEdition(ctx context.Context, s streams, path string) (book *edition.Boo
 	f := &files{stdin: s.in, as: "auto"}
 	defer func() { err = errors.Join(err, f.close()) }()
 	book = &edition.Book{Name: path}
-	for e, bad := range f.path(path) {
+	for e, bad := range f.entries([]string{path}) {
 		if ctx.Err() != nil {
 			return nil, errors.New("interrupted")
 		}

@@ -8,6 +8,7 @@ import (
 	"iter"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"snapgauge/schema"
@@ -24,19 +25,26 @@ type files struct {
 
 	reader specs.Reader
 
+	of    string // what is read is a shard of the file of this name
+	from  int    // and begins with this line of it
+	shard string // what the shard is called where it stands
+
 	ledgers *ledgers // of countersigned records, where they are asked for
 
 	read, left int
 	seen       map[seenKey][]os.FileInfo // files that were read
-	kept       map[string]string         // name to the temporary file that holds a copy
+
+	lock   sync.Mutex
+	kept   map[string]string // name to the temporary file that holds a copy
+	closed bool              // no more copies
 }
 
 // entries reads paths one behind the other. Every error is about a file, a
 // record or a line, and the reading goes on after it.
 func (f *files) entries(paths []string) iter.Seq2[schema.Entry, error] {
 	return func(yield func(schema.Entry, error) bool) {
-		for _, p := range paths {
-			for e, err := range f.path(p) {
+		for part := range f.parts(paths) {
+			for e, err := range part {
 				if !yield(e, err) {
 					return
 				}
@@ -45,8 +53,25 @@ func (f *files) entries(paths []string) iter.Seq2[schema.Entry, error] {
 	}
 }
 
-func (f *files) path(p string) iter.Seq2[schema.Entry, error] {
-	if p == "-" {
+// parts takes what there is to read apart, in order. Each part may be read on a
+// goroutine of its own.
+func (f *files) parts(paths []string) iter.Seq[specs.Part] {
+	return func(yield func(specs.Part) bool) {
+		for _, p := range paths {
+			for part := range f.path(p) {
+				if !yield(part) {
+					return
+				}
+			}
+		}
+	}
+}
+
+func (f *files) path(p string) iter.Seq[specs.Part] {
+	switch {
+	case f.of != "":
+		return f.partsOfShard(p)
+	case p == "-":
 		f.read++
 		return f.pipe(p, f.as, f.stdin)
 	}
@@ -58,20 +83,20 @@ func (f *files) path(p string) iter.Seq2[schema.Entry, error] {
 
 // folder reads the spec files in a folder. One without any is an error, for
 // it is most likely the wrong folder.
-func (f *files) folder(p string) iter.Seq2[schema.Entry, error] {
-	return func(yield func(schema.Entry, error) bool) {
+func (f *files) folder(p string) iter.Seq[specs.Part] {
+	return func(yield func(specs.Part) bool) {
 		found, left := 0, 0
 		for name, err := range specs.Walk(os.DirFS(p), ".", func(specs.Skipped) { left++ }) {
 			found++
 			name = specs.Join(p, name)
 			if err != nil {
-				if !yield(schema.Entry{File: name}, err) {
+				if !yield(fault(name, err)) {
 					return
 				}
 				continue
 			}
-			for e, err := range f.file(name) {
-				if !yield(e, err) {
+			for part := range f.file(name) {
+				if !yield(part) {
 					return
 				}
 			}
@@ -82,9 +107,14 @@ func (f *files) folder(p string) iter.Seq2[schema.Entry, error] {
 			if left > 0 {
 				message += fmt.Sprintf(" (%s left alone)", count(left, "other file", "other files"))
 			}
-			yield(schema.Entry{File: p}, specs.Whole(p, message))
+			yield(fault(p, specs.Whole(p, message)))
 		}
 	}
+}
+
+// fault is a part that holds one error.
+func fault(name string, err error) specs.Part {
+	return func(yield func(schema.Entry, error) bool) { yield(schema.Entry{File: name}, err) }
 }
 
 // seenKey tells most files apart without comparing each with all others.
@@ -119,27 +149,56 @@ func (f *files) again(name string) bool {
 // file reads one file, once: a file that is named again, or stands in a folder
 // that is named too, or behind a link, is not read twice, for its records would
 // double.
-func (f *files) file(name string) iter.Seq2[schema.Entry, error] {
-	return func(yield func(schema.Entry, error) bool) {
+func (f *files) file(name string) iter.Seq[specs.Part] {
+	return func(yield func(specs.Part) bool) {
 		if f.again(name) {
 			return
 		}
 		f.read++
-		entries := f.reader.ReadFile(system{}, name, name)
-		if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
-			in, err := os.Open(name)
-			if err == nil {
-				defer in.Close()
-				entries = f.pipe(name, "auto", in)
-			}
-		}
 		signed, faults := f.ledgers.beside(name)
 		for _, bad := range faults {
-			if !yield(schema.Entry{File: bad.File}, bad) {
+			if !yield(fault(bad.File, bad)) {
 				return
 			}
 		}
-		for e, err := range entries {
+		for part := range f.partsOf(name) {
+			if !yield(withLedger(part, signed)) {
+				return
+			}
+		}
+	}
+}
+
+// partsOf takes one file apart. One that is not NDJSON by its name is opened by
+// whoever reads the part.
+func (f *files) partsOf(name string) iter.Seq[specs.Part] {
+	return func(yield func(specs.Part) bool) {
+		info, err := os.Stat(name)
+		if err != nil || info.Mode().IsRegular() && !specs.IsLines(name) {
+			yield(f.reader.ReadFile(system{}, name, name))
+			return
+		}
+		in, err := os.Open(name)
+		if err != nil {
+			yield(f.reader.ReadFile(system{}, name, name)) // says why
+			return
+		}
+		defer in.Close()
+		parts := f.reader.Parts(name, in, 1)
+		if !info.Mode().IsRegular() {
+			parts = f.pipe(name, "auto", in)
+		}
+		parts(yield)
+	}
+}
+
+// withLedger puts the lines of a ledger to the records that they are of.
+func withLedger(part specs.Part, signed map[string][]schema.Countersign) specs.Part {
+	if len(signed) == 0 {
+		return part
+	}
+	return func(yield func(schema.Entry, error) bool) {
+		for e, err := range part {
 			if e.Record != nil {
 				e.Countersigned = signed[e.Record.ID]
 			}
@@ -152,16 +211,11 @@ func (f *files) file(name string) iter.Seq2[schema.Entry, error] {
 
 // pipe reads what can be read only once. Where lines will be shown, a copy is
 // written to a temporary file.
-func (f *files) pipe(name, as string, in io.Reader) iter.Seq2[schema.Entry, error] {
-	return func(yield func(schema.Entry, error) bool) {
+func (f *files) pipe(name, as string, in io.Reader) iter.Seq[specs.Part] {
+	return func(yield func(specs.Part) bool) {
 		if f.keep {
-			copied, err := os.CreateTemp("", "snapgauge-input-*")
-			if err == nil {
+			if copied := f.copyOf(name); copied != nil {
 				defer copied.Close()
-				if f.kept == nil {
-					f.kept = map[string]string{}
-				}
-				f.kept[name] = copied.Name()
 				in = io.TeeReader(in, copied)
 			}
 		}
@@ -169,7 +223,73 @@ func (f *files) pipe(name, as string, in io.Reader) iter.Seq2[schema.Entry, erro
 		if as != "auto" {
 			called += "." + as // the reader tells the layout by the name
 		}
-		for e, err := range f.reader.Read(called, in) {
+		for part := range f.reader.Parts(called, in, 1) {
+			if !yield(renamed(part, name)) {
+				return
+			}
+		}
+	}
+}
+
+// partsOfShard takes a shard of NDJSON apart as what it is of the whole file.
+func (f *files) partsOfShard(p string) iter.Seq[specs.Part] {
+	return func(yield func(specs.Part) bool) {
+		f.read++
+		f.shard = p
+		var signed map[string][]schema.Countersign
+		in := f.stdin
+		if p != "-" {
+			file, err := os.Open(p)
+			if err != nil {
+				yield(f.reader.ReadFile(system{}, p, p)) // says why
+				return
+			}
+			defer file.Close()
+			in = file
+			var faults []*specs.Unreadable
+			signed, faults = f.ledgers.beside(p)
+			for _, bad := range faults {
+				if !yield(fault(bad.File, bad)) {
+					return
+				}
+			}
+		} else if f.keep {
+			if copied := f.copyOf(f.of); copied != nil {
+				defer copied.Close()
+				in = io.TeeReader(in, copied)
+			}
+		}
+		for part := range f.reader.Parts(f.of, in, f.from) {
+			if !yield(withLedger(part, signed)) {
+				return
+			}
+		}
+	}
+}
+
+// copyOf makes the file that a copy of a pipe is written to, nil where that is
+// not to be.
+func (f *files) copyOf(name string) *os.File {
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	if f.closed {
+		return nil
+	}
+	copied, err := os.CreateTemp("", "snapgauge-input-*")
+	if err != nil {
+		return nil
+	}
+	if f.kept == nil {
+		f.kept = map[string]string{}
+	}
+	f.kept[name] = copied.Name()
+	return copied
+}
+
+// renamed has the entries of a part say that they come from the file called name.
+func renamed(part specs.Part, name string) specs.Part {
+	return func(yield func(schema.Entry, error) bool) {
+		for e, err := range part {
 			e.File = name
 			var bad *specs.Unreadable
 			if errors.As(err, &bad) {
@@ -186,8 +306,14 @@ func (f *files) pipe(name, as string, in io.Reader) iter.Seq2[schema.Entry, erro
 
 // reopen opens a file again, for its lines.
 func (f *files) reopen(name string) (io.ReadSeekCloser, error) {
-	if copied, ok := f.kept[name]; ok {
+	f.lock.Lock()
+	copied, ok := f.kept[name]
+	f.lock.Unlock()
+	if ok {
 		return os.Open(copied)
+	}
+	if f.of != "" && name == f.of {
+		name = f.shard
 	}
 	info, err := os.Stat(name)
 	if err != nil {
@@ -201,6 +327,9 @@ func (f *files) reopen(name string) (io.ReadSeekCloser, error) {
 
 // close removes the copies.
 func (f *files) close() error {
+	f.lock.Lock()
+	defer f.lock.Unlock()
+	f.closed = true
 	var failed error
 	for _, name := range f.kept {
 		failed = errors.Join(failed, os.Remove(name))

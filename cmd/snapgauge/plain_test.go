@@ -11,7 +11,7 @@ import (
 // TestPlain: what is found does not depend on whether sound records went through
 // the validator.
 func TestPlain(t *testing.T) {
-	book := writeBook(t, 300, 100)
+	book := writeBook(t, 300, 0.1)
 	for _, args := range [][]string{
 		{"--format", "json", "../../specs/demo"},
 		{"--format", "json", "../../specs/faulty"},

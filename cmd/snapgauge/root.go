@@ -115,7 +115,7 @@ something could not be read.`,
 	root.SetErr(s.err)
 	root.SetVersionTemplate("snapgauge {{.Version}}\n")
 	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error { return &usageError{cmd, err} })
-	root.AddCommand(newCheck(s), newConvert(s), newReference(s), newExplain(s), newBand(s), newLevel(s), newTrial(s), newCountersign(s),
+	root.AddCommand(newCheck(s), newMerge(s), newConvert(s), newReference(s), newExplain(s), newBand(s), newLevel(s), newTrial(s), newCountersign(s),
 		newChanges(s), newRelease(s), newAudit(s), newSheet(s))
 	mendHelp(root)
 	return root

@@ -31,9 +31,7 @@ func (t *tally) add(f rule.Finding) {
 // String is the summary.
 func (t tally) String() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s in %s: %s, %s, %s\n",
-		count(t.records, "record", "records"), count(t.files, "file", "files"),
-		count(t.rejects, "reject", "rejects"), count(t.queries, "query", "queries"), count(t.notes, "note", "notes"))
+	fmt.Fprintf(&b, "%s in %s: %s\n", count(t.records, "record", "records"), count(t.files, "file", "files"), t.verdicts())
 	if t.unreadable > 0 {
 		fmt.Fprintf(&b, "%s could not be read (among the rejects)\n", count(t.unreadable, "file, record or line", "files, records or lines"))
 	}
@@ -41,6 +39,10 @@ func (t tally) String() string {
 		fmt.Fprintf(&b, "%s left alone\n", count(t.left, "other file", "other files"))
 	}
 	return b.String()
+}
+
+func (t tally) verdicts() string {
+	return fmt.Sprintf("%s, %s, %s", count(t.rejects, "reject", "rejects"), count(t.queries, "query", "queries"), count(t.notes, "note", "notes"))
 }
 
 func count(n int, one, many string) string {

@@ -14,6 +14,7 @@ var DoubledID = &rule.Check{
 	Doc: doc("doubled-id.md"), Source: reference.Cite("snapgauge-format"), Since: "v0.1.0",
 	Verdict: rule.Reject,
 	Book: &rule.BookCheck{
+		Least: 2,
 		Emit: func(p *rule.Pass, emit func(rule.Row)) {
 			if p.Record == nil || p.Record.ID == "" {
 				return

@@ -18,6 +18,7 @@ var ItemContradicts = &rule.Check{
 	Doc: doc("item-contradicts.md"), Source: reference.Cite("snapgauge-format"), Since: "v0.1.0",
 	Verdict: rule.Reject,
 	Book: &rule.BookCheck{
+		Least: 2,
 		Emit: func(p *rule.Pass, emit func(rule.Row)) {
 			if p.Record == nil || p.Entry.Lost || p.Record.ID == "" {
 				return

@@ -19,7 +19,7 @@ var TorqueOffLine = &rule.Check{
 	ID: "torque-off-line", Layer: rule.Book, Title: "torque off the line of its siblings",
 	Doc: doc("torque-off-line.md"), Source: reference.Cite("shigley"), Since: "v0.1.0",
 	Verdict: rule.Query,
-	Book:    &rule.BookCheck{Emit: emitSiblings, Judge: judgeSiblings},
+	Book:    &rule.BookCheck{Emit: emitSiblings, Judge: judgeSiblings, Least: leastLike},
 }
 
 func judgeSiblings(rows []rule.Row, report func(rule.Finding)) {

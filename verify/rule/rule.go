@@ -75,6 +75,7 @@ type Check struct {
 type BookCheck struct {
 	Emit  func(p *Pass, emit func(Row))
 	Judge func(rows []Row, report func(Finding))
+	Least int // rows that a group needs for anything to be said; 0 means one
 }
 
 // Row is what a record tells a book check. It can be written to a file and
@@ -86,7 +87,7 @@ type Row struct {
 	Payload string // what the check needs, in a form of its own
 
 	Check int    // set by the front door: place of the check in its list
-	Seq   uint64 // and place of the row in the input
+	Seq   uint64 // and by the sorter: place of the row in the input
 }
 
 // Place is where a finding stands, resolved.

@@ -18,6 +18,9 @@ const (
 // reads no more than is asked for. The zero value opens files of the system.
 type Lines struct {
 	Open func(name string) (io.ReadSeekCloser, error)
+	// First is the number that the first line of a file has; 0 means 1. It is
+	// more where what can be opened is a later part of a file.
+	First int
 
 	name  string
 	file  io.ReadSeekCloser
@@ -31,6 +34,9 @@ type Lines struct {
 // Line returns line n (from 1) of a file, without its end; ok is false when it
 // cannot be had.
 func (l *Lines) Line(name string, n int) (line string, ok bool) {
+	if l.First > 1 {
+		n -= l.First - 1
+	}
 	if n < 1 || !l.open(name) {
 		return "", false
 	}

@@ -1,21 +1,17 @@
 package spill
 
 import (
-	"bufio"
-	"bytes"
 	"encoding/binary"
-	"fmt"
-	"io"
+	"errors"
 
 	"snapgauge/verify/rule"
 )
 
-// A row is written as its numbers (varint) and its texts (length, bytes), in
-// the order of texts and numbers below.
+// A row is written as texts (length, bytes) and numbers (varint), group and
+// order first, for they are compared as they stand. Check and Seq are not
+// written: rows of one check lie together, in their order.
 
-// mostText bounds a text that is read back, in bytes. No file that is read
-// whole is larger.
-const mostText = 64 << 20
+var errRow = errors.New("a row of the book cannot be read")
 
 func numbers(r *rule.Row) [4]*int {
 	sp := &r.Place.Span
@@ -26,61 +22,54 @@ func texts(r *rule.Row) [6]*string {
 	return [6]*string{&r.Group, &r.Order, &r.Place.File, &r.Place.Pointer, &r.Place.Record, &r.Payload}
 }
 
-func appendRow(b []byte, r rule.Row) []byte {
-	b = binary.AppendUvarint(b, uint64(r.Check))
-	b = binary.AppendUvarint(b, r.Seq)
-	for _, n := range numbers(&r) {
-		b = binary.AppendVarint(b, int64(*n))
-	}
-	for _, t := range texts(&r) {
+func appendRow(b []byte, r *rule.Row) []byte {
+	for _, t := range texts(r) {
 		b = binary.AppendUvarint(b, uint64(len(*t)))
 		b = append(b, *t...)
+	}
+	for _, n := range numbers(r) {
+		b = binary.AppendVarint(b, int64(*n))
 	}
 	return b
 }
 
-// readRow reads one row. It answers with io.EOF at the end of a run, and with
-// another error when the run ends within a row.
-func readRow(in *bufio.Reader) (r rule.Row, err error) {
-	check, err := binary.ReadUvarint(in)
-	if err != nil {
-		return r, err
-	}
-	r.Check = int(check)
-	if r.Seq, err = binary.ReadUvarint(in); err != nil {
-		return r, torn(err)
+// readRow reads the row that s is. Its texts are parts of s.
+func readRow(s string) (r rule.Row, err error) {
+	for _, t := range texts(&r) {
+		var ok bool
+		if *t, s, ok = cutText(s); !ok {
+			return rule.Row{}, errRow
+		}
 	}
 	for _, n := range numbers(&r) {
-		v, err := binary.ReadVarint(in)
-		if err != nil {
-			return r, torn(err)
+		u, rest, ok := cutNumber(s)
+		if !ok {
+			return rule.Row{}, errRow
 		}
-		*n = int(v)
+		*n, s = int(int64(u>>1)^-int64(u&1)), rest // as binary.Varint does
 	}
-	var buf bytes.Buffer
-	for _, t := range texts(&r) {
-		size, err := binary.ReadUvarint(in)
-		if err != nil {
-			return r, torn(err)
-		}
-		if size > mostText {
-			return r, fmt.Errorf("a text of %d bytes in the temporary file", size)
-		}
-		buf.Reset()
-		if _, err := io.CopyN(&buf, in, int64(size)); err != nil {
-			return r, torn(err)
-		}
-		*t = buf.String()
+	if s != "" {
+		return rule.Row{}, errRow
 	}
 	return r, nil
 }
 
-// torn makes an end within a row unexpected.
-func torn(err error) error {
-	if err == io.EOF {
-		return io.ErrUnexpectedEOF
+// cutText takes a text off the beginning of a row.
+func cutText[T string | []byte](s T) (text, rest T, ok bool) {
+	n, rest, ok := cutNumber(s)
+	if !ok || n > uint64(len(rest)) {
+		return text, rest, false
 	}
-	return err
+	return rest[:n], rest[n:], true
 }
 
-var _ rule.Sorter = (*Sorter)(nil)
+// cutNumber takes a varint off the beginning of a row.
+func cutNumber[T string | []byte](s T) (n uint64, rest T, ok bool) {
+	for i := 0; i < len(s) && i < binary.MaxVarintLen64; i++ {
+		n |= uint64(s[i]&0x7f) << (7 * i)
+		if s[i] < 0x80 {
+			return n, s[i+1:], true
+		}
+	}
+	return 0, rest, false
+}

@@ -5,20 +5,25 @@ package spill
 
 import (
 	"bufio"
-	"container/heap"
+	"bytes"
+	"encoding/binary"
 	"fmt"
 	"io"
 	"iter"
 	"os"
-	"slices"
-	"unsafe"
+	"sync"
 
 	"snapgauge/verify/rule"
 )
 
-// DefaultLimit is the memory, in bytes, that rows may take before they are
-// written out.
-const DefaultLimit = 32 << 20
+const (
+	// DefaultLimit is the memory, in bytes, that rows may take before they are
+	// written out.
+	DefaultLimit = 8 << 20
+
+	// mostRuns is how many runs a file may have before they are made one.
+	mostRuns = 64
+)
 
 // Sorter is a [rule.Sorter] that spills. The zero value is ready. Close must
 // be called when it is done with, however that ends.
@@ -26,26 +31,52 @@ type Sorter struct {
 	Limit int    // bytes in memory; 0 means DefaultLimit
 	Dir   string // where the temporary file goes; "" means the system's place
 
-	rows []rule.Row
-	size int
-	file *os.File
-	path string // "" when the file has no name any more
-	end  int64  // bytes written
-	runs []stretch
+	own    *Batch // takes what is added row by row
+	size   int
+	checks int
+	memory []*run // batches in input order
+	file   *temporary
+	runs   []*run // in the file, before those in memory
+	settle sync.Once
+	failed error
 }
 
-// stretch is one sorted run within the file.
-type stretch struct{ from, to int64 }
-
-// Add takes a row. Rows come before Sorted.
+// Add takes a row. Rows come before Groups.
 func (s *Sorter) Add(r rule.Row) error {
-	s.rows = append(s.rows, r)
-	s.size += weight(r)
-	limit := s.Limit
-	if limit == 0 {
-		limit = DefaultLimit
+	if s.own == nil {
+		s.own = NewBatch()
 	}
-	if s.size <= limit {
+	if err := s.own.Add(r); err != nil {
+		return err
+	}
+	if len(s.own.buf) <= s.limit() {
+		return nil
+	}
+	return s.flush()
+}
+
+// flush takes over the batch of rows that were added one by one.
+func (s *Sorter) flush() error {
+	b := s.own
+	if s.own = nil; b == nil {
+		return nil
+	}
+	b.Sort()
+	return s.Take(b)
+}
+
+func (s *Sorter) limit() int {
+	if s.Limit == 0 {
+		return DefaultLimit
+	}
+	return s.Limit
+}
+
+// Take takes over a sorted batch. Batches come in input order.
+func (s *Sorter) Take(b *Batch) error {
+	s.memory = append(s.memory, &run{batch: b})
+	s.checks = max(s.checks, len(b.marks))
+	if s.size += b.size(); s.size <= s.limit() {
 		return nil
 	}
 	if err := s.spill(); err != nil {
@@ -54,67 +85,57 @@ func (s *Sorter) Add(r rule.Row) error {
 	return nil
 }
 
-// weight is about what a row takes in memory.
-func weight(r rule.Row) int {
-	return int(unsafe.Sizeof(r)) + len(r.Group) + len(r.Order) + len(r.Payload) +
-		len(r.Place.Pointer) + len(r.Place.Record)
-}
-
 // spill writes the rows in memory as one run.
-func (s *Sorter) spill() error {
+func (s *Sorter) spill() (err error) {
 	if s.file == nil {
-		f, err := os.CreateTemp(s.Dir, "snapgauge-rows-*")
-		if err != nil {
+		if s.file, err = newTemporary(s.Dir); err != nil {
 			return err
 		}
-		s.file, s.path = f, f.Name()
-		// Where the system allows it the file loses its name at once, so that
-		// it is gone even if the process is killed.
-		if os.Remove(s.path) == nil {
-			s.path = ""
-		}
 	}
-	slices.SortFunc(s.rows, rule.CompareRows)
-	w := bufio.NewWriterSize(s.file, 1<<16)
-	from := s.end
-	var buf []byte
-	for _, r := range s.rows {
-		buf = appendRow(buf[:0], r)
-		if _, err := w.Write(buf); err != nil {
-			return err
-		}
-		s.end += int64(len(buf))
-	}
-	if err := w.Flush(); err != nil {
+	r, err := s.file.write(s.memory, s.checks)
+	if err != nil {
 		return err
 	}
-	s.runs = append(s.runs, stretch{from, s.end})
-	clear(s.rows)
-	s.rows, s.size = s.rows[:0], 0
-	return nil
+	for _, m := range s.memory {
+		m.batch.free()
+	}
+	clear(s.memory)
+	s.memory, s.size = s.memory[:0], 0
+	if s.runs = append(s.runs, r); len(s.runs) < mostRuns {
+		return nil
+	}
+	// However many rows there are, no more than so many runs are read at once.
+	file, err := newTemporary(s.Dir)
+	if err != nil {
+		return err
+	}
+	if r, err = file.write(s.runs, s.checks); err != nil {
+		file.close()
+		return err
+	}
+	err = s.file.close()
+	s.file, s.runs = file, []*run{r}
+	return err
 }
 
-// Sorted yields the rows in the order of [rule.CompareRows].
-func (s *Sorter) Sorted() iter.Seq2[rule.Row, error] {
-	return func(yield func(rule.Row, error) bool) {
-		slices.SortFunc(s.rows, rule.CompareRows)
-		m := merger{{rows: s.rows}}
-		for _, st := range s.runs {
-			section := io.NewSectionReader(s.file, st.from, st.to-st.from)
-			m = append(m, &source{from: bufio.NewReaderSize(section, 1<<15)})
-		}
-		if err := m.start(); err != nil {
-			yield(rule.Row{}, fmt.Errorf("merge the rows of the book: %w", err))
-			return
-		}
-		for len(m) > 0 {
-			if !yield(m[0].head, nil) {
-				return
+// all are the runs, once all rows are there.
+func (s *Sorter) all() ([]*run, error) {
+	s.settle.Do(func() { s.failed = s.flush() })
+	return append(s.runs[:len(s.runs):len(s.runs)], s.memory...), s.failed
+}
+
+// Groups yields the groups of a check that have at least so many rows.
+func (s *Sorter) Groups(check, least int) iter.Seq2[[]rule.Row, error] {
+	return func(yield func([]rule.Row, error) bool) {
+		runs, err := s.all()
+		if err == nil {
+			g := grouper{check: check, least: least, yield: yield}
+			if err = merged(runs, check, g.take); err == nil {
+				_, err = g.flush()
 			}
-			if err := m.advance(); err != nil {
-				yield(rule.Row{}, fmt.Errorf("merge the rows of the book: %w", err))
-				return
-			}
+		}
+		if err != nil {
+			yield(nil, fmt.Errorf("merge the rows of the book: %w", err))
 		}
 	}
 }
@@ -124,76 +145,127 @@ func (s *Sorter) Close() error {
 	if s.file == nil {
 		return nil
 	}
-	err := s.file.Close()
+	err := s.file.close()
 	s.file = nil
-	if s.path != "" {
-		if e := os.Remove(s.path); err == nil {
+	return err
+}
+
+// grouper collects the rows of a group, and makes rows of them where there are
+// enough.
+type grouper struct {
+	check, least int
+	yield        func([]rule.Row, error) bool
+
+	group []byte
+	buf   []byte // the rows, one behind the other
+	ends  []int  // of the rows
+	rows  []rule.Row
+	seq   uint64
+	bad   error
+	done  bool
+}
+
+func (g *grouper) take(group, row []byte) bool {
+	if len(g.ends) == 0 || !bytes.Equal(group, g.group) {
+		if more, err := g.flush(); !more || err != nil {
+			g.bad, g.done = err, true
+			return false
+		}
+		g.group = append(g.group[:0], group...)
+	}
+	g.buf = append(g.buf, row...)
+	g.ends = append(g.ends, len(g.buf))
+	return true
+}
+
+// flush yields the group.
+func (g *grouper) flush() (more bool, err error) {
+	if g.done {
+		return false, g.bad
+	}
+	defer func() { g.buf, g.ends = g.buf[:0], g.ends[:0] }()
+	n := uint64(len(g.ends))
+	g.seq += n
+	if n == 0 || len(g.ends) < g.least {
+		return true, nil
+	}
+	text := string(g.buf)
+	g.rows = g.rows[:0]
+	from := 0
+	for i, end := range g.ends {
+		r, err := readRow(text[from:end])
+		if err != nil {
+			return false, err
+		}
+		r.Check, r.Seq = g.check, g.seq-n+uint64(i)
+		g.rows = append(g.rows, r)
+		from = end
+	}
+	more = g.yield(g.rows, nil)
+	g.done = !more
+	return more, nil
+}
+
+// temporary is a file that is gone when it is closed.
+type temporary struct {
+	*os.File
+	path string // "" when the file has no name any more
+	end  int64
+}
+
+func newTemporary(dir string) (*temporary, error) {
+	f, err := os.CreateTemp(dir, "snapgauge-rows-*")
+	if err != nil {
+		return nil, err
+	}
+	t := &temporary{File: f, path: f.Name()}
+	// Where the system allows it the file loses its name at once, so that it is
+	// gone even if the process is killed.
+	if os.Remove(t.path) == nil {
+		t.path = ""
+	}
+	return t, nil
+}
+
+// write writes runs as one.
+func (t *temporary) write(runs []*run, checks int) (*run, error) {
+	r := &run{file: t.File}
+	var err error
+	r.rows, t.end, err = writeRows(t.File, t.end, runs, checks)
+	return r, err
+}
+
+// writeRows writes the rows of each check behind the other, from an offset on.
+func writeRows(w io.Writer, from int64, runs []*run, checks int) (rows []stretch, end int64, err error) {
+	out := bufio.NewWriterSize(w, 1<<16)
+	end = from
+	var size [binary.MaxVarintLen64]byte
+	for check := range checks {
+		at := stretch{From: end}
+		err := merged(runs, check, func(_, row []byte) bool {
+			n := binary.PutUvarint(size[:], uint64(len(row)))
+			_, _ = out.Write(size[:n]) // Flush gives the error
+			_, _ = out.Write(row)
+			end += int64(n + len(row))
+			return true
+		})
+		if err != nil {
+			return nil, 0, err
+		}
+		at.To = end
+		rows = append(rows, at)
+	}
+	return rows, end, out.Flush()
+}
+
+func (t *temporary) close() error {
+	err := t.Close()
+	if t.path != "" {
+		if e := os.Remove(t.path); err == nil {
 			err = e
 		}
 	}
 	return err
 }
 
-// source gives the rows of one run: from memory, or from the file.
-type source struct {
-	head rule.Row
-	rows []rule.Row
-	from *bufio.Reader
-}
-
-// next moves to the next row; io.EOF at the end.
-func (s *source) next() (err error) {
-	if s.from != nil {
-		s.head, err = readRow(s.from)
-		return err
-	}
-	if len(s.rows) == 0 {
-		return io.EOF
-	}
-	s.head, s.rows = s.rows[0], s.rows[1:]
-	return nil
-}
-
-// merger is a heap of sources by their next row.
-type merger []*source
-
-func (m merger) Len() int           { return len(m) }
-func (m merger) Less(i, j int) bool { return rule.CompareRows(m[i].head, m[j].head) < 0 }
-func (m merger) Swap(i, j int)      { m[i], m[j] = m[j], m[i] }
-func (m *merger) Push(x any)        { *m = append(*m, x.(*source)) }
-func (m *merger) Pop() any {
-	last := len(*m) - 1
-	x := (*m)[last]
-	*m = (*m)[:last]
-	return x
-}
-
-// start reads the first row of each source and drops the empty ones.
-func (m *merger) start() error {
-	kept := (*m)[:0]
-	for _, s := range *m {
-		switch err := s.next(); err {
-		case nil:
-			kept = append(kept, s)
-		case io.EOF:
-		default:
-			return err
-		}
-	}
-	*m = kept
-	heap.Init(m)
-	return nil
-}
-
-// advance replaces the smallest row by the next of its source.
-func (m *merger) advance() error {
-	switch err := (*m)[0].next(); err {
-	case nil:
-		heap.Fix(m, 0)
-	case io.EOF:
-		heap.Pop(m)
-	default:
-		return err
-	}
-	return nil
-}
+var _ rule.Sorter = (*Sorter)(nil)
