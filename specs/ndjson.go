@@ -97,7 +97,8 @@ func (l *Lines) tree(t *text, raw []byte, long bool) (*schema.Node, *Unreadable)
 }
 
 // linePlace finds places in a line that was read the quick way: the line is read
-// again, the plain way, when it is asked for the first one.
+// again, the plain way, when it is asked for the first one that takes more than
+// a look.
 type linePlace struct {
 	text   text
 	find   func(schema.Spot) schema.Span
@@ -108,6 +109,9 @@ func newLinePlace() *linePlace {
 	p := &linePlace{}
 	p.locate = func(s schema.Spot) schema.Span {
 		if p.find == nil {
+			if at, ok := quickPlace(&p.text, s); ok {
+				return at
+			}
 			var read jsonReader
 			n, bad := read.line(&p.text, []byte(p.text.src))
 			if bad != nil { // the quick way never takes what the plain way refuses
