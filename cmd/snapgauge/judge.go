@@ -53,7 +53,7 @@ func (r *judging) parts(ctx context.Context, opt checkOptions, say func(*verify.
 func (r *judging) part(of *verify.Records, part specs.Part, emit func(*heard) bool) {
 	var j *heard
 	begin := func() {
-		j = &heard{rows: spill.NewBatch()}
+		j = &heard{rows: r.sorter.NewBatch()}
 		j.said.Rows = j.rows
 	}
 	begin()

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"runtime/debug"
 )
 
 func main() {
@@ -30,16 +29,4 @@ type sink struct{ lost int }
 func (s *sink) Write(b []byte) (int, error) {
 	s.lost += len(b)
 	return len(b), nil
-}
-
-// settleMemory lets the heap grow further before it is collected, up to a
-// limit, unless the user has decided for himself. A run over many records
-// makes much short-lived garbage and keeps little.
-func settleMemory() {
-	if os.Getenv("GOGC") == "" {
-		debug.SetGCPercent(400)
-	}
-	if os.Getenv("GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(160 << 20)
-	}
 }

@@ -5,7 +5,6 @@ import (
 	"cmp"
 	"encoding/binary"
 	"slices"
-	"sync"
 
 	"snapgauge/verify/rule"
 )
@@ -13,8 +12,11 @@ import (
 // Batch takes the rows of some records, which one goroutine judges, for a
 // [Sorter] to take over.
 type Batch struct {
+	of    *Sorter
 	buf   []byte
 	marks [][]mark // by check
+	file  string   // that the last row was of
+	named int      // and its number among the names
 }
 
 // mark is where a row lies in the buffer of its batch.
@@ -26,27 +28,16 @@ type mark struct {
 // markSize is about what a mark takes in memory.
 const markSize = 24
 
-var batches = sync.Pool{New: func() any { return &Batch{} }}
-
-// NewBatch gives an empty batch.
-func NewBatch() *Batch { return batches.Get().(*Batch) }
-
-// free gives a batch back, whose rows nobody holds any more.
-func (b *Batch) free() {
-	b.buf = b.buf[:0]
-	for i := range b.marks {
-		b.marks[i] = b.marks[i][:0]
-	}
-	batches.Put(b)
-}
-
 // Add takes a row.
 func (b *Batch) Add(r rule.Row) error {
 	for len(b.marks) <= r.Check {
 		b.marks = append(b.marks, nil)
 	}
+	if b.named < 0 || b.file != r.Place.File {
+		b.file, b.named = r.Place.File, b.of.number(r.Place.File)
+	}
 	from := len(b.buf)
-	b.buf = appendRow(b.buf, &r)
+	b.buf = appendRow(b.buf, &r, b.named)
 	b.marks[r.Check] = append(b.marks[r.Check], mark{from: from, to: len(b.buf)})
 	return nil
 }

@@ -21,6 +21,7 @@ type stretch struct {
 // run is a number of sorted rows: in a file or, before they are written, in a
 // batch.
 type run struct {
+	of    *Sorter // whose names the rows use
 	batch *Batch
 	file  *os.File
 	rows  []stretch // by check
@@ -28,6 +29,7 @@ type run struct {
 
 // source yields the rows of one check of a run, in order.
 type source struct {
+	run   *run
 	place int    // of the run among all: of equal rows the earlier comes first
 	row   []byte // the next; good until the one after
 	group []byte // of the row
@@ -43,7 +45,7 @@ type source struct {
 const readAhead = 16 << 10
 
 func (r *run) source(place, check int) *source {
-	s := &source{place: place}
+	s := &source{run: r, place: place}
 	switch {
 	case r.batch != nil && check < len(r.batch.marks):
 		s.batch, s.marks = r.batch, r.batch.marks[check]
@@ -117,7 +119,7 @@ func (s *source) before(t *source) bool {
 
 // merged calls take with the rows of one check of several runs, in order, until
 // it returns false. A row is good until take returns.
-func merged(runs []*run, check int, take func(group, row []byte) bool) error {
+func merged(runs []*run, check int, take func(of *run, group, row []byte) bool) error {
 	var heap []*source
 	for i, r := range runs {
 		s := r.source(i, check)
@@ -134,7 +136,7 @@ func merged(runs []*run, check int, take func(group, row []byte) bool) error {
 	}
 	for len(heap) > 0 {
 		s := heap[0]
-		if !take(s.group, s.row) {
+		if !take(s.run, s.group, s.row) {
 			return nil
 		}
 		switch err := s.next(); err {

@@ -8,8 +8,9 @@ import (
 )
 
 // A row is written as texts (length, bytes) and numbers (varint), group and
-// order first, for they are compared as they stand. Check and Seq are not
-// written: rows of one check lie together, in their order.
+// order first, for they are compared as they stand. The file is written as its
+// number among the names of its sorter. Check and Seq are not written: rows of
+// one check lie together, in their order.
 
 var errRow = errors.New("a row of the book cannot be read")
 
@@ -18,11 +19,11 @@ func numbers(r *rule.Row) [4]*int {
 	return [4]*int{&sp.Start.Line, &sp.Start.Column, &sp.End.Line, &sp.End.Column}
 }
 
-func texts(r *rule.Row) [6]*string {
-	return [6]*string{&r.Group, &r.Order, &r.Place.File, &r.Place.Pointer, &r.Place.Record, &r.Payload}
+func texts(r *rule.Row) [5]*string {
+	return [5]*string{&r.Group, &r.Order, &r.Place.Pointer, &r.Place.Record, &r.Payload}
 }
 
-func appendRow(b []byte, r *rule.Row) []byte {
+func appendRow(b []byte, r *rule.Row, file int) []byte {
 	for _, t := range texts(r) {
 		b = binary.AppendUvarint(b, uint64(len(*t)))
 		b = append(b, *t...)
@@ -30,11 +31,12 @@ func appendRow(b []byte, r *rule.Row) []byte {
 	for _, n := range numbers(r) {
 		b = binary.AppendVarint(b, int64(*n))
 	}
-	return b
+	return binary.AppendUvarint(b, uint64(file))
 }
 
-// readRow reads the row that s is. Its texts are parts of s.
-func readRow(s string) (r rule.Row, err error) {
+// readRow reads the row that s is. Its texts are parts of s, its file is one of
+// names.
+func readRow(s string, names []string) (r rule.Row, err error) {
 	for _, t := range texts(&r) {
 		var ok bool
 		if *t, s, ok = cutText(s); !ok {
@@ -48,9 +50,11 @@ func readRow(s string) (r rule.Row, err error) {
 		}
 		*n, s = int(int64(u>>1)^-int64(u&1)), rest // as binary.Varint does
 	}
-	if s != "" {
+	file, rest, ok := cutNumber(s)
+	if !ok || rest != "" || file >= uint64(len(names)) {
 		return rule.Row{}, errRow
 	}
+	r.Place.File = names[file]
 	return r, nil
 }
 

@@ -20,8 +20,9 @@ const rowMark = "snapgauge rows 1\n"
 var ErrNoRowFile = errors.New("this is no row file, or its end is missing; write it anew by check --rows")
 
 type foot struct {
-	Rows []stretch       `json:"rows"` // by check
-	Head json.RawMessage `json:"head"` // of who wrote it
+	Rows  []stretch       `json:"rows"`  // by check
+	Names []string        `json:"names"` // of files, by the number that rows have for them
+	Head  json.RawMessage `json:"head"`  // of who wrote it
 }
 
 // WriteFile writes all rows to a row file, and head with them. The file appears
@@ -43,7 +44,7 @@ func (s *Sorter) WriteFile(name string, head any) (err error) {
 			os.Remove(f.Name())
 		}
 	}()
-	var at foot
+	at := foot{Names: s.names}
 	if at.Head, err = json.Marshal(head); err != nil {
 		return err
 	}
@@ -99,7 +100,7 @@ func OpenRows(name string, head any) (r *RowFile, err error) {
 			return nil, ErrNoRowFile
 		}
 	}
-	return &RowFile{run{file: f, rows: at.Rows}}, nil
+	return &RowFile{run{of: &Sorter{names: at.Names}, file: f, rows: at.Rows}}, nil
 }
 
 // Close closes the file.

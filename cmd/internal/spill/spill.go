@@ -31,6 +31,11 @@ type Sorter struct {
 	Limit int    // bytes in memory; 0 means DefaultLimit
 	Dir   string // where the temporary file goes; "" means the system's place
 
+	lock    sync.Mutex // of names and of what is free
+	names   []string   // of files, by the number that rows have for them
+	numbers map[string]int
+	free    []*Batch // to be used again
+
 	own    *Batch // takes what is added row by row
 	size   int
 	checks int
@@ -41,10 +46,55 @@ type Sorter struct {
 	failed error
 }
 
+// NewBatch gives an empty batch, for [Sorter.Take]. It may be called on any
+// goroutine.
+func (s *Sorter) NewBatch() *Batch {
+	s.lock.Lock()
+	defer s.lock.Unlock()
+	if n := len(s.free); n > 0 {
+		b := s.free[n-1]
+		s.free = s.free[:n-1]
+		return b
+	}
+	return &Batch{of: s, named: -1}
+}
+
+// mostFree is how many batches are kept to be used again.
+const mostFree = 8
+
+// release takes back a batch whose rows nobody holds any more.
+func (s *Sorter) release(b *Batch) {
+	b.buf = b.buf[:0]
+	for i := range b.marks {
+		b.marks[i] = b.marks[i][:0]
+	}
+	s.lock.Lock()
+	defer s.lock.Unlock()
+	if len(s.free) < mostFree {
+		s.free = append(s.free, b)
+	}
+}
+
+// number is that of a file among the names.
+func (s *Sorter) number(file string) int {
+	s.lock.Lock()
+	defer s.lock.Unlock()
+	n, known := s.numbers[file]
+	if !known {
+		if s.numbers == nil {
+			s.numbers = map[string]int{}
+		}
+		n = len(s.names)
+		s.names = append(s.names, file)
+		s.numbers[file] = n
+	}
+	return n
+}
+
 // Add takes a row. Rows come before Groups.
 func (s *Sorter) Add(r rule.Row) error {
 	if s.own == nil {
-		s.own = NewBatch()
+		s.own = s.NewBatch()
 	}
 	if err := s.own.Add(r); err != nil {
 		return err
@@ -74,7 +124,7 @@ func (s *Sorter) limit() int {
 
 // Take takes over a sorted batch. Batches come in input order.
 func (s *Sorter) Take(b *Batch) error {
-	s.memory = append(s.memory, &run{batch: b})
+	s.memory = append(s.memory, &run{of: s, batch: b})
 	s.checks = max(s.checks, len(b.marks))
 	if s.size += b.size(); s.size <= s.limit() {
 		return nil
@@ -96,8 +146,9 @@ func (s *Sorter) spill() (err error) {
 	if err != nil {
 		return err
 	}
+	r.of = s
 	for _, m := range s.memory {
-		m.batch.free()
+		s.release(m.batch)
 	}
 	clear(s.memory)
 	s.memory, s.size = s.memory[:0], 0
@@ -114,6 +165,7 @@ func (s *Sorter) spill() (err error) {
 		return err
 	}
 	err = s.file.close()
+	r.of = s
 	s.file, s.runs = file, []*run{r}
 	return err
 }
@@ -159,13 +211,14 @@ type grouper struct {
 	group []byte
 	buf   []byte // the rows, one behind the other
 	ends  []int  // of the rows
+	of    []*run // that they are from
 	rows  []rule.Row
 	seq   uint64
 	bad   error
 	done  bool
 }
 
-func (g *grouper) take(group, row []byte) bool {
+func (g *grouper) take(of *run, group, row []byte) bool {
 	if len(g.ends) == 0 || !bytes.Equal(group, g.group) {
 		if more, err := g.flush(); !more || err != nil {
 			g.bad, g.done = err, true
@@ -175,6 +228,7 @@ func (g *grouper) take(group, row []byte) bool {
 	}
 	g.buf = append(g.buf, row...)
 	g.ends = append(g.ends, len(g.buf))
+	g.of = append(g.of, of)
 	return true
 }
 
@@ -183,7 +237,7 @@ func (g *grouper) flush() (more bool, err error) {
 	if g.done {
 		return false, g.bad
 	}
-	defer func() { g.buf, g.ends = g.buf[:0], g.ends[:0] }()
+	defer func() { g.buf, g.ends, g.of = g.buf[:0], g.ends[:0], g.of[:0] }()
 	n := uint64(len(g.ends))
 	g.seq += n
 	if n == 0 || len(g.ends) < g.least {
@@ -193,7 +247,7 @@ func (g *grouper) flush() (more bool, err error) {
 	g.rows = g.rows[:0]
 	from := 0
 	for i, end := range g.ends {
-		r, err := readRow(text[from:end])
+		r, err := readRow(text[from:end], g.of[i].of.names)
 		if err != nil {
 			return false, err
 		}
@@ -242,7 +296,7 @@ func writeRows(w io.Writer, from int64, runs []*run, checks int) (rows []stretch
 	var size [binary.MaxVarintLen64]byte
 	for check := range checks {
 		at := stretch{From: end}
-		err := merged(runs, check, func(_, row []byte) bool {
+		err := merged(runs, check, func(_ *run, _, row []byte) bool {
 			n := binary.PutUvarint(size[:], uint64(len(row)))
 			_, _ = out.Write(size[:n]) // Flush gives the error
 			_, _ = out.Write(row)

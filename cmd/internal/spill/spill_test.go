@@ -28,7 +28,7 @@ func rows(n int) []rule.Row {
 		if i%7 == 0 {
 			out[i].Group = out[i].Group[:i%5] // short ones, and none
 		}
-		out[i].Place.File = "book.ndjson"
+		out[i].Place.File = []string{"book.ndjson", "gear.yaml"}[i/100%2]
 		out[i].Place.Span.Start.Line = i + 1
 	}
 	return out
@@ -87,7 +87,7 @@ func TestSameAsInMemory(t *testing.T) {
 				}
 				batched := &Sorter{Limit: limit, Dir: t.TempDir()}
 				for part := range slices.Chunk(in, 70) {
-					b := NewBatch()
+					b := batched.NewBatch()
 					for _, r := range part {
 						if err := b.Add(r); err != nil {
 							t.Fatal(err)
@@ -181,6 +181,9 @@ func TestFileLost(t *testing.T) {
 			in[i].Check = 0
 		}
 		add(t, s, in)
+		if _, err := s.all(); err != nil { // nothing more is written
+			t.Fatal(err)
+		}
 		if !cut {
 			s.file.Close()
 		} else if err := s.file.Truncate(s.file.end - 1); err != nil {
@@ -191,7 +194,7 @@ func TestFileLost(t *testing.T) {
 			failed = err
 		}
 		if failed == nil || !strings.Contains(failed.Error(), "merge the rows of the book") {
-			t.Errorf("got %v, want an error", failed)
+			t.Errorf("cut is %v, %d runs: got %v, want an error", cut, len(s.runs), failed)
 		}
 		s.file.Close()
 	}
@@ -223,8 +226,9 @@ func TestRowRoundTrip(t *testing.T) {
 	fill(reflect.ValueOf(&want).Elem(), &n)
 	want.Check, want.Seq = 0, 0 // rows of one check lie together, in their order
 	want.Place.Span.End.Column = -7
-	b := appendRow(nil, &want)
-	got, err := readRow(string(b))
+	names := []string{"another file", want.Place.File}
+	b := appendRow(nil, &want, 1)
+	got, err := readRow(string(b), names)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -232,26 +236,30 @@ func TestRowRoundTrip(t *testing.T) {
 		t.Errorf("-want +got:\n%s", diff)
 	}
 	for cut := range len(b) {
-		if _, err := readRow(string(b[:cut])); err != errRow {
+		if _, err := readRow(string(b[:cut]), names); err != errRow {
 			t.Fatalf("cut after byte %d: got %v, want %v", cut, err, errRow)
 		}
 	}
-	if _, err := readRow(string(b) + "x"); err != errRow {
+	if _, err := readRow(string(b), names[:1]); err != errRow {
+		t.Errorf("a file without a name: got %v, want %v", err, errRow)
+	}
+	if _, err := readRow(string(b)+"x", names); err != errRow {
 		t.Errorf("a byte too many: got %v, want %v", err, errRow)
 	}
 }
 
 func FuzzReadRow(f *testing.F) {
 	for _, r := range rows(3) {
-		f.Add(string(appendRow(nil, &r)))
+		f.Add(string(appendRow(nil, &r, 0)))
 	}
 	f.Add("\xff\xff\xff\xff\xff\xff\xff\xff\xff\xff\x0f")
 	f.Fuzz(func(t *testing.T, s string) {
-		r, err := readRow(s)
+		names := []string{"book.ndjson"}
+		r, err := readRow(s, names)
 		if err != nil {
 			return
 		}
-		again, err := readRow(string(appendRow(nil, &r)))
+		again, err := readRow(string(appendRow(nil, &r, 0)), names)
 		if err != nil || again != r {
 			t.Errorf("read %+v, then %+v, %v", r, again, err)
 		}
@@ -266,7 +274,7 @@ func BenchmarkSorter(b *testing.B) {
 	for b.Loop() {
 		s := &Sorter{Limit: 1 << 20, Dir: b.TempDir()}
 		for part := range slices.Chunk(in, 8000) {
-			batch := NewBatch()
+			batch := s.NewBatch()
 			for _, r := range part {
 				_ = batch.Add(r)
 			}
