@@ -42,7 +42,7 @@ type source struct {
 }
 
 // readAhead is the buffer of a source in a file.
-const readAhead = 16 << 10
+const readAhead = 8 << 10
 
 func (r *run) source(place, check int) *source {
 	s := &source{run: r, place: place}

@@ -6,11 +6,14 @@ package spill
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"io"
 	"iter"
 	"os"
+	"slices"
 	"sync"
 
 	"snapgauge/verify/rule"
@@ -21,8 +24,9 @@ const (
 	// written out.
 	DefaultLimit = 8 << 20
 
-	// mostRuns is how many runs a file may have before they are made one.
-	mostRuns = 64
+	// mostRuns is how many runs the file may have before they are made one, in a
+	// file of its own. So every row is written twice at most, whatever their number.
+	mostRuns = 256
 )
 
 // Sorter is a [rule.Sorter] that spills. The zero value is ready. Close must
@@ -36,12 +40,15 @@ type Sorter struct {
 	numbers map[string]int
 	free    []*Batch // to be used again
 
+	most   int    // runs in the file; 0 means mostRuns
 	own    *Batch // takes what is added row by row
 	size   int
 	checks int
 	memory []*run // batches in input order
 	file   *temporary
-	runs   []*run // in the file, before those in memory
+	runs   []*run       // in the file, before those in memory
+	older  []*run       // made of many, before those in the file
+	files  []*temporary // that they are in
 	settle sync.Once
 	failed error
 }
@@ -59,8 +66,9 @@ func (s *Sorter) NewBatch() *Batch {
 	return &Batch{of: s, named: -1}
 }
 
-// mostFree is how many batches are kept to be used again.
-const mostFree = 8
+// mostFree is how many batches are kept to be used again: about as many as are in
+// memory before they are written.
+const mostFree = 64
 
 // release takes back a batch whose rows nobody holds any more.
 func (s *Sorter) release(b *Batch) {
@@ -152,28 +160,26 @@ func (s *Sorter) spill() (err error) {
 	}
 	clear(s.memory)
 	s.memory, s.size = s.memory[:0], 0
-	if s.runs = append(s.runs, r); len(s.runs) < mostRuns {
+	if s.runs = append(s.runs, r); len(s.runs) < cmp.Or(s.most, mostRuns) {
 		return nil
 	}
-	// However many rows there are, no more than so many runs are read at once.
 	file, err := newTemporary(s.Dir)
 	if err != nil {
 		return err
 	}
+	s.files = append(s.files, file)
 	if r, err = file.write(s.runs, s.checks); err != nil {
-		file.close()
 		return err
 	}
-	err = s.file.close()
 	r.of = s
-	s.file, s.runs = file, []*run{r}
-	return err
+	s.older, s.runs = append(s.older, r), nil
+	return s.file.reset()
 }
 
 // all are the runs, once all rows are there.
 func (s *Sorter) all() ([]*run, error) {
 	s.settle.Do(func() { s.failed = s.flush() })
-	return append(s.runs[:len(s.runs):len(s.runs)], s.memory...), s.failed
+	return slices.Concat(s.older, s.runs, s.memory), s.failed
 }
 
 // Groups yields the groups of a check that have at least so many rows.
@@ -194,12 +200,16 @@ func (s *Sorter) Groups(check, least int) iter.Seq2[[]rule.Row, error] {
 
 // Close removes the temporary file. It may be called more than once.
 func (s *Sorter) Close() error {
-	if s.file == nil {
-		return nil
+	files := s.files
+	if s.file != nil {
+		files = append(files, s.file)
 	}
-	err := s.file.close()
-	s.file = nil
-	return err
+	var failed error
+	for _, f := range files {
+		failed = errors.Join(failed, f.close())
+	}
+	s.file, s.files = nil, nil
+	return failed
 }
 
 // grouper collects the rows of a group, and makes rows of them where there are
@@ -310,6 +320,16 @@ func writeRows(w io.Writer, from int64, runs []*run, checks int) (rows []stretch
 		rows = append(rows, at)
 	}
 	return rows, end, out.Flush()
+}
+
+// reset empties the file.
+func (t *temporary) reset() error {
+	t.end = 0
+	if err := t.Truncate(0); err != nil {
+		return err
+	}
+	_, err := t.Seek(0, io.SeekStart)
+	return err
 }
 
 func (t *temporary) close() error {
