@@ -57,14 +57,15 @@ func main() {
 
 // a run is one program over one file.
 type run struct {
-	what string
-	args []string
-	of   string   // heading of the table it belongs to
-	base bool     // the others of its table are told as multiples of this
-	two  bool     // not pinned to one core
-	env  []string // beside that of the process
-	fail bool     // it may end with exit code 1: something is rejected
-	size int      // records
+	what  string
+	args  []string
+	of    string   // heading of the table it belongs to
+	base  bool     // the others of its table are told as multiples of this
+	two   bool     // not pinned to one core
+	env   []string // beside that of the process
+	fail  bool     // it may end with exit code 1: something is rejected
+	size  int      // records
+	times int      // it is done so often, and told of one; 0 means once
 
 	took []time.Duration
 	peak int64 // KiB, the most of all rounds
@@ -93,8 +94,23 @@ func compare(opt options) error {
 	return nil
 }
 
-// measure runs once. What is printed goes to a file, as it would in use.
+// measure is one round.
 func (r *run) measure(out string) error {
+	var sum time.Duration
+	n := max(r.times, 1)
+	for range n {
+		took, err := r.once(out)
+		if err != nil {
+			return err
+		}
+		sum += took
+	}
+	r.took = append(r.took, sum/time.Duration(n))
+	return nil
+}
+
+// once runs once. What is printed goes to a file, as it would in use.
+func (r *run) once(out string) (took time.Duration, err error) {
 	args := r.args
 	if !r.two {
 		if pin, err := exec.LookPath("taskset"); err == nil {
@@ -105,25 +121,24 @@ func (r *run) measure(out string) error {
 	cmd.Env = append(os.Environ(), r.env...)
 	f, err := os.Create(out)
 	if err != nil {
-		return err
+		return 0, err
 	}
 	defer f.Close()
 	var said strings.Builder
 	cmd.Stdout, cmd.Stderr = f, &said
 	start := time.Now()
 	err = cmd.Run()
-	took := time.Since(start)
+	took = time.Since(start)
 	if code := cmd.ProcessState.ExitCode(); err != nil && !(r.fail && code == 1) {
-		return fmt.Errorf("%s: %w\n%s", strings.Join(r.args, " "), err, said.String())
+		return 0, fmt.Errorf("%s: %w\n%s", strings.Join(r.args, " "), err, said.String())
 	}
 	if !r.two {
 		took = cmd.ProcessState.UserTime() + cmd.ProcessState.SystemTime()
 	}
-	r.took = append(r.took, took)
 	if use, ok := cmd.ProcessState.SysUsage().(*syscall.Rusage); ok {
 		r.peak = max(r.peak, use.Maxrss)
 	}
-	return nil
+	return took, nil
 }
 
 // book writes a book for measurements.

@@ -4,10 +4,13 @@ package main
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
+
+	"snapgauge/cmd/internal/sample"
 )
 
 const few = 10 // records of a small file
@@ -66,19 +69,20 @@ func prepare(opt options, dir string) ([]*run, error) {
 		}
 		if f.faulty == 0 {
 			add(&run{what: "encoding/json and jsonschema/v5", args: []string{self, "-schemas", opt.schemas, "-bare", b}})
-			cores := fmt.Sprintf("%d records, all valid, two cores", f.size)
-			for _, n := range []string{"1", "2"} {
-				runs = append(runs, &run{of: cores, what: "snapgauge check, GOMAXPROCS=" + n, args: check, two: true,
-					base: n == "1", env: []string{"GOMAXPROCS=" + n}, size: f.size})
-			}
+			runs = append(runs, cores(fmt.Sprintf("%d records, all valid, two cores", f.size), check, f.size)...)
 		}
 	}
+	yaml, size := filepath.Join(dir, "yaml"), max(opt.records/10, 1)
+	if err := folder(yaml, size); err != nil {
+		return nil, err
+	}
+	runs = append(runs, cores(fmt.Sprintf("%d records, a folder of YAML, two cores", size), []string{snapgauge, "check", yaml}, size)...)
 	small, err := book(dir, "small.ndjson", few, 0)
 	if err != nil {
 		return nil, err
 	}
 	whole := func(r *run) *run {
-		r.of, r.size = fmt.Sprintf("one file of %d records, whole process, one core", few), few
+		r.of, r.size, r.times = fmt.Sprintf("one file of %d records, whole process, one core", few), few, 10
 		runs = append(runs, r)
 		return r
 	}
@@ -86,5 +90,32 @@ func prepare(opt options, dir string) ([]*run, error) {
 	if opt.modules != "" {
 		whole(node("first", small))
 	}
+	hello := filepath.Join(dir, "hello")
+	if out, err := exec.Command("go", "build", "-o", hello, "./cmd/internal/compare/hello").CombinedOutput(); err != nil {
+		return nil, fmt.Errorf("build: %w\n%s", err, out)
+	}
+	for _, program := range []string{hello, snapgauge} {
+		runs = append(runs, &run{of: "--version, whole process, one core", what: filepath.Base(program) + " --version",
+			args: []string{program, "--version"}, size: 1, times: 20, base: program == hello})
+	}
 	return runs, nil
+}
+
+// cores is a command on one core and on two.
+func cores(of string, args []string, size int) (runs []*run) {
+	for _, n := range []string{"1", "2"} {
+		runs = append(runs, &run{of: of, what: "snapgauge check, GOMAXPROCS=" + n, args: args, two: true,
+			base: n == "1", env: []string{"GOMAXPROCS=" + n}, size: size})
+	}
+	return runs
+}
+
+// folder writes a folder of YAML files.
+func folder(name string, records int) error {
+	if err := os.Mkdir(name, 0o700); err != nil {
+		return err
+	}
+	return sample.WriteFiles(func(file string) (io.WriteCloser, error) {
+		return os.Create(filepath.Join(name, file))
+	}, sample.Options{Records: records, Seed: 1})
 }

@@ -6,9 +6,13 @@ package sample
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"math/rand/v2"
+	"slices"
+	"strings"
 )
 
 // Options for [Write].
@@ -52,6 +56,38 @@ func Write(w io.Writer, opt Options) error {
 		}
 	}
 	return out.Flush()
+}
+
+// WriteFiles writes a book as YAML files, one for each machine, each made by
+// create. A record is a flow mapping on a line of its own.
+func WriteFiles(create func(name string) (io.WriteCloser, error), opt Options) error {
+	r := rand.New(rand.NewPCG(opt.Seed, 0))
+	files := map[string]*strings.Builder{}
+	for i := range opt.Records {
+		rec := makeRecord(r, i)
+		if r.Float64() < opt.Faulty {
+			spoil(r, &rec, i)
+		}
+		f := files[rec.machine]
+		if f == nil {
+			f = &strings.Builder{}
+			fmt.Fprintf(f, "format: snapgauge/1.0\nmachine: {id: %s, name: %s}\nrecords:\n", rec.machine, rec.name)
+			files[rec.machine] = f
+		}
+		line := rec.line()
+		fmt.Fprintf(f, "  - {%s", line[strings.Index(line, `"id":"item-`):])
+	}
+	for _, name := range slices.Sorted(maps.Keys(files)) {
+		f, err := create(name + ".yaml")
+		if err != nil {
+			return err
+		}
+		_, err = io.WriteString(f, files[name].String())
+		if err = errors.Join(err, f.Close()); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // makers of books, machines and people of Skerrow Quay.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"io"
 	"strings"
 	"testing"
 
@@ -124,3 +125,54 @@ func TestWriteFails(t *testing.T) {
 		}
 	}
 }
+
+type memory struct{ bytes.Buffer }
+
+func (*memory) Close() error { return nil }
+
+// The files hold the records of the lines, as valid and as silent.
+func TestWriteFiles(t *testing.T) {
+	files := map[string]*memory{}
+	create := func(name string) (io.WriteCloser, error) {
+		files[name] = &memory{}
+		return files[name], nil
+	}
+	if err := sample.WriteFiles(create, sample.Options{Records: 400, Seed: 7}); err != nil {
+		t.Fatal(err)
+	}
+	records := 0
+	entries := func(yield func(schema.Entry) bool) {
+		for name, f := range files {
+			for e, err := range specs.Read(name, f) {
+				if err != nil {
+					t.Fatal(err)
+				}
+				if !e.HeadOnly {
+					records++
+				}
+				if !yield(e) {
+					return
+				}
+			}
+		}
+	}
+	err := verify.Run(entries, verify.Options{}, func(f rule.Finding) bool {
+		t.Errorf("%v: %s [%s]", f.Place, f.Message, f.Check)
+		return true
+	})
+	if err != nil || records != 400 || len(files) != 20 {
+		t.Errorf("%v; %d records in %d files, want 400 in 20", err, records, len(files))
+	}
+	for _, err := range []error{
+		sample.WriteFiles(func(string) (io.WriteCloser, error) { return nil, errors.New("disk full") }, sample.Options{Records: 1}),
+		sample.WriteFiles(func(string) (io.WriteCloser, error) { return torn{}, nil }, sample.Options{Records: 1}),
+	} {
+		if err == nil || !strings.Contains(err.Error(), "disk full") {
+			t.Errorf("%v, want the error of the disk", err)
+		}
+	}
+}
+
+type torn struct{ full }
+
+func (torn) Close() error { return nil }
