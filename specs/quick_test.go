@@ -235,7 +235,7 @@ func TestQuickAgainstPlain(t *testing.T) {
 	s := validator(t)
 	lines := mixedLines(t)
 	r := rand.New(rand.NewPCG(7, 8))
-	n := 4000
+	n := 800
 	if os.Getenv("SNAPGAUGE_WHOLE") != "" {
 		n = 150_000
 	}

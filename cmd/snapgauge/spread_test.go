@@ -59,16 +59,20 @@ func said(t *testing.T, stdin []byte, args ...string) (stdout, stderr string) {
 // However many workers, one prints what the other prints, byte for byte: of
 // lines in a file and on standard input, and of folders.
 func TestWorkers(t *testing.T) {
-	here, err := filepath.Abs("../../specs")
+	folder, records, formats := "../../specs/faulty", 600, []string{"json"}
+	if os.Getenv("SNAPGAUGE_WHOLE") != "" {
+		folder, records, formats = "../../specs", 1500, []string{"text", "json"}
+	}
+	here, err := filepath.Abs(folder)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Chdir(t.TempDir())
-	book := spreadBook(t, 1500)
+	book := spreadBook(t, records)
 	if err := os.WriteFile("book.ndjson", book, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, format := range []string{"text", "json"} {
+	for _, format := range formats {
 		for _, c := range []struct {
 			stdin []byte
 			args  []string
@@ -86,7 +90,7 @@ func TestWorkers(t *testing.T) {
 					t.Errorf("%v: %s", args, firstDifference(want+wantErr, got+gotErr))
 				}
 			}
-			if strings.Count(want, "\n") < 100 {
+			if strings.Count(want, "\n") < 40 {
 				t.Errorf("%v: only %d lines were printed", args, strings.Count(want, "\n"))
 			}
 		}
