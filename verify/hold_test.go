@@ -76,6 +76,32 @@ func TestHeld(t *testing.T) {
 	}
 }
 
+// TestLineDoesNotWait: of a line of NDJSON the book speaks for itself, and so it
+// does of every record where it is judged apart.
+func TestLineDoesNotWait(t *testing.T) {
+	at := schema.Spot{Path: schema.At("tighten", 0, "to", 0)}
+	line := `{"format":"snapgauge/1.0","machine":{"id":"kedge-5","name":"Kedge 5"},"id":"plug","kind":"torque","where":"sump","tighten":[{"to":["25 N·m","18 lbf·ft"]}],"source":{"title":"Kedge 5 manual"}}`
+	for _, c := range []struct {
+		file, data string
+		apart      bool
+		want       []string
+	}{
+		{"gear.ndjson", line, false, []string{"loose", "shelf"}},
+		{"gear.yaml", head + fmt.Sprintf(plug, "plug"), false, []string{"loose"}},
+		{"gear.yaml", head + fmt.Sprintf(plug, "plug"), true, []string{"loose", "shelf"}},
+	} {
+		checks := []*rule.Check{speak("loose", rule.Query, at, ""), shelf()}
+		var got []string
+		err := verify.Run(entries(t, c.file, c.data), verify.Options{Checks: checks, Apart: c.apart}, func(f rule.Finding) bool {
+			got = append(got, f.Check)
+			return true
+		})
+		if err != nil || !slices.Equal(got, c.want) {
+			t.Errorf("%s, apart is %v: %v, %v; want %v", c.file, c.apart, got, err, c.want)
+		}
+	}
+}
+
 // TestHeldStops: who wants no more findings gets none, also of those that wait.
 func TestHeldStops(t *testing.T) {
 	at := schema.Spot{Path: schema.At("tighten", 0, "to", 0)}

@@ -60,7 +60,7 @@ func prepare(opt options, dir string) ([]*run, error) {
 		}
 		check := []string{snapgauge, "check", "--format", "json", b}
 		add(&run{what: "snapgauge check", args: check, fail: true}).base = true
-		if hasPlain {
+		if hasPlain && f.faulty == 0 {
 			add(&run{what: "snapgauge check --plain", args: append(check, "--plain"), fail: true})
 		}
 		if opt.modules != "" {
