@@ -12,7 +12,7 @@ import (
 )
 
 // askPassword asks on the terminal, without showing what is typed.
-func askPassword(s streams, prompt string) (string, error) {
+func askPassword(s streams, question string) (string, error) {
 	f, ok := s.in.(*os.File)
 	if !ok {
 		return "", errNoTerminal
@@ -29,7 +29,7 @@ func askPassword(s streams, prompt string) (string, error) {
 		return "", errNoTerminal
 	}
 	defer unix.IoctlSetTermios(fd, unix.TCSETS, shown) //nolint:errcheck // nothing can be done about it
-	fmt.Fprint(s.err, prompt)
+	fmt.Fprint(s.err, question)
 	line, err := bufio.NewReader(f).ReadString('\n')
 	fmt.Fprintln(s.err)
 	if err != nil && line == "" {

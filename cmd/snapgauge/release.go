@@ -50,7 +50,7 @@ taken from SNAPGAUGE_KEY_PASSWORD, or asked for on the terminal.
 An earlier release of that name is replaced in one step: a crash leaves the old
 one or the new one. Anything else of that name is left alone.`,
 		Example: "  snapgauge release specs/ -o gear-2026-06.zip --edition 2026-06 --key shop.key\n" +
-			"  snapgauge release specs/ -o /tmp/look --draft",
+			"  snapgauge release specs/ -o look --draft",
 		Args: needs(1, -1, "a path"),
 	}
 	cmd.Flags().StringVarP(&opt.out, "output", "o", "", "the `folder`, or the .zip, to write")
