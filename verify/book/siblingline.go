@@ -35,10 +35,12 @@ type line struct {
 	spread float64   // what is usual among them, a difference of logarithms
 	off    []float64 // how far each row is off; 0 where it belongs to those on either side
 	most   []float64 // and how far it may be
+
+	told map[*sibling]bool // rows that a finding stands at
 }
 
 func lineOf(rows []sibling, factor float64, alike bool) *line {
-	l := &line{rows: rows, alike: alike, factor: factor, off: make([]float64, len(rows)), most: make([]float64, len(rows))}
+	l := &line{rows: rows, alike: alike, factor: factor, off: make([]float64, len(rows)), most: make([]float64, len(rows)), told: map[*sibling]bool{}}
 	raw := make([]float64, len(rows))
 	if alike {
 		l.all = middle(rows, nil)

@@ -78,6 +78,13 @@ func TestColumnOf(t *testing.T) {
 		{"general table: AN steel bolt 8-36, tension nut", "8-36", "general table: an steel bolt tension nut"},
 		{"M8 screws, pump", "M8x1.25", "screws, pump"},
 		{"main bearing case bolts 1", "M6x0.75", "main bearing case bolts 1"},
+		{"general table: 5/8-11, SAE 5", "5/8-11", "general table: sae 5"},
+		{"general table: 1-8, SAE 1 or 2", "1-8", "general table: sae 1 or 2"},
+		{"general table: 1/2-13, SAE 1 or 2", "1/2-13", "general table: sae 1 or 2"},
+		{"table 20, 1/4-20 UNC, grade 8", "1/4-20 UNC", "table 20, grade 8"},
+		{"table 2: M8 x 1.25, 8.8", "M8x1.25", "table 2: x 8.8"},
+		{"chart: 1 1/8-7, grade 8", "1 1/8-7", "chart: grade 8"},
+		{"chart: No. 10, class 2", "No. 10-24", "chart: no. class 2"},
 		{"", "M6", ""},
 	} {
 		if got := columnOf(c.where, c.thread); got != c.want {

@@ -212,17 +212,24 @@ func conditionOf(r *schema.Record, w *joint.Words, q *convert.Quantity) string {
 }
 
 // columnOf is what a record says of its place but for the size: rows of a table
-// say the same, joints of a machine do not.
+// say the same, joints of a machine do not. The digit of a class may stand in a
+// size too (SAE 5, 5/8-11): only what is the size as a whole is left out.
 func columnOf(where, thread string) string {
-	thread = strings.ToLower(strings.TrimSpace(thread))
+	sizes := strings.Fields(strings.ToLower(thread))
 	b := make([]byte, 0, len(where))
+	before := ""
 	for w := range strings.FieldsSeq(strings.ToLower(where)) {
 		bare := strings.Trim(w, ",;:()")
 		switch bare {
 		case "in", "in.", "fine", "coarse", "and", "unc", "unf":
 			continue
 		}
-		if bare != "" && strings.ContainsAny(bare, "0123456789") && strings.Contains(thread, bare) {
+		size := bare != "" && slices.ContainsFunc(sizes, func(s string) bool { return sizeIn(s, bare) })
+		if size && numbered(before) {
+			size = strings.Trim(bare, "0123456789") != ""
+		}
+		before = w
+		if size {
 			continue
 		}
 		if len(b) > 0 {
@@ -231,6 +238,28 @@ func columnOf(where, thread string) string {
 		b = append(b, w...)
 	}
 	return string(b)
+}
+
+// sizeIn reports that a word with a digit is a thread, or one of its parts: M8 or
+// 1.25 of M8x1.25, 5/8 or 11 of 5/8-11, but not 5.
+func sizeIn(thread, word string) bool {
+	if !strings.ContainsAny(word, "0123456789") {
+		return false
+	}
+	if rest, ok := strings.CutPrefix(thread, word); ok && (rest == "" || strings.ContainsRune("-x×", []rune(rest)[0])) {
+		return true
+	}
+	front, ok := strings.CutSuffix(thread, word)
+	return ok && (strings.HasSuffix(front, "-") || strings.HasSuffix(front, "x") || strings.HasSuffix(front, "×") || front == "m")
+}
+
+// numbered reports a word after which a bare number is no size: SAE 8, table 20.
+func numbered(word string) bool {
+	switch word {
+	case "sae", "grade", "gr", "gr.", "class", "property", "or", "table", "chart", "figure", "fig.", "page", "step", "type", "row":
+		return true
+	}
+	return false
 }
 
 func (s *sibling) encode() string {

@@ -29,7 +29,7 @@ func judgeOrder(l *line, report func(rule.Finding)) {
 		return // nothing says that they are of one table, or two are mixed
 	}
 	for i := range l.rows {
-		if len(l.rows) < leastRows || math.Abs(l.off[i]) <= l.most[i] {
+		if !l.told[&l.rows[i]] && (len(l.rows) < leastRows || math.Abs(l.off[i]) <= l.most[i]) {
 			rows = append(rows, &l.rows[i])
 			sizes[l.rows[i].d] = true
 		}

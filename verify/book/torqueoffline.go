@@ -1,7 +1,6 @@
 package book
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -52,9 +51,11 @@ func judgeSiblings(rows []rule.Row, report func(rule.Finding)) {
 		}
 		l := lineOf(columns[column], columnFactor, false)
 		lines[column] = l
-		if len(l.rows) >= leastRows {
-			tell(l, "the line of its %d siblings", nil, report)
+		if n >= leastColumn {
 			judgePitches(l, report)
+		}
+		if n >= leastRows {
+			tell(l, "the line of its %d siblings", nil, report)
 		}
 		if n >= leastColumn {
 			judgeOrder(l, report)
@@ -119,7 +120,7 @@ func judgeJoints(rows, doubts []sibling, report func(rule.Finding)) {
 // threads that are judged; others says from how many of what.
 func tell(l *line, others string, judged map[string]bool, report func(rule.Finding)) {
 	for i := range l.rows {
-		if s := &l.rows[i]; math.Abs(l.off[i]) > l.most[i] && !judged[s.thread] {
+		if s := &l.rows[i]; math.Abs(l.off[i]) > l.most[i] && !judged[s.thread] && !l.told[s] {
 			say(s, l.off[i], fmt.Sprintf(others, len(l.rows)-1), beside(l.rows[:i], l.rows[i+1:]), report)
 		}
 	}
@@ -171,49 +172,4 @@ func beside(below, above []sibling) (out []rule.Related) {
 		add(&above[0])
 	}
 	return out
-}
-
-// judgePitches looks at the fine and the coarse threads of one size in a column,
-// which is sorted by size: a fine one, with the larger stress area, is given no
-// less. Of several coarser threads the one that leaves it the furthest behind is
-// named.
-func judgePitches(l *line, report func(rule.Finding)) {
-	rows := l.rows
-	for from := 0; from < len(rows); {
-		to := from + 1
-		for to < len(rows) && rows[to].d == rows[from].d {
-			to++
-		}
-		var size []*sibling
-		for i := from; i < to; i++ {
-			if math.Abs(l.off[i]) <= l.most[i] {
-				size = append(size, &rows[i])
-			}
-		}
-		judgeSize(size, report)
-		from = to
-	}
-}
-
-func judgeSize(size []*sibling, report func(rule.Finding)) {
-	slices.SortStableFunc(size, func(a, b *sibling) int { return cmp.Compare(b.p, a.p) }) // coarse first
-	least := func(s *sibling) float64 { return math.Log(s.nm) - s.slack }
-	var best, next *sibling // of the coarser threads, and with those of this pitch
-	for i, fine := range size {
-		if i > 0 && fine.p < size[i-1].p {
-			best = next
-		}
-		if next == nil || least(fine) > least(next) {
-			next = fine
-		}
-		if best == nil || least(best) <= math.Log(fine.nm)+fine.slack {
-			continue
-		}
-		report(rule.Finding{
-			Verdict: rule.Query, Place: fine.place, Read: fine.read, Want: "no less than " + best.read,
-			Message: fmt.Sprintf("%s for the finer thread %s is less than %s for %s; fine threads are given no less, so one of the two is wrong",
-				fine.read, fine.thread, best.read, best.thread),
-			Related: []rule.Related{{Place: best.place, Message: best.read + " for " + best.thread}},
-		})
-	}
 }
