@@ -57,7 +57,7 @@ func emitCells(p *rule.Pass, emit func(rule.Row)) {
 		}
 		lo, hi, ok := joint.Ends(v)
 		where := columnOf(r.Where, w.Thread)
-		if !ok || c.lo <= 0 || lo <= 0 || where == "" {
+		if !ok || c.lo <= 0 || lo <= 0 || !v.Quantity.Ordered() || where == "" {
 			continue
 		}
 		c.slacks = [2]float64{max(0, math.Log(c.lo/lo)), max(0, math.Log(hi/c.hi))}

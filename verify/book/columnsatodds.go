@@ -74,7 +74,7 @@ func judgeColumns(rows []rule.Row, report func(rule.Finding)) {
 			if v == nil || v.against == 0 || 3*v.against < 2*v.asked {
 				continue
 			}
-			if w := said[v.by]; w.against > 0 && 3*w.against >= 2*w.asked && fromLine(columns[v.by.column], v.by, v.end) > fromLine(columns[n], c, v.end) {
+			if w := said[v.by]; w.against > 0 && 3*w.against >= 2*w.asked && odder(columns, v.by, c, w, v) {
 				continue // of two columns that are at odds the other row is the odd one
 			}
 			tell(c, oddCell(c, v))
@@ -151,8 +151,9 @@ func votePair(a, b []*cell, said map[*cell]*votes) {
 	}
 }
 
-// fromLine is how far an end of a cell is from those of the rows of its own column.
-func fromLine(column []*cell, c *cell, end int) float64 {
+// fromLine is how far an end of a cell, changed by a factor that is given as its
+// logarithm, is from those of the rows of its own column.
+func fromLine(column []*cell, c *cell, end int, by float64) float64 {
 	at := func(c *cell) sibling {
 		s := c.sibling
 		s.nm = [2]float64{c.lo, c.hi}[end]
@@ -166,30 +167,103 @@ func fromLine(column []*cell, c *cell, end int) float64 {
 	}
 	i := sort.Search(len(rows), func(i int) bool { return rows[i].d > c.d })
 	s := at(c)
+	s.nm *= math.Exp(by)
 	_, raw := deviate(s.ratio(), rows[:i], rows[i:])
 	return raw
+}
+
+// odder reports that of two rows, each of which may be the odd one, it is the
+// first: because no range is left where the other is changed; else because it comes
+// nearer to the rows of its own column when it is changed than the other does, in
+// height, where these do not scatter themselves, and in the width of the range.
+func odder(columns map[string][]*cell, a, b *cell, va, vb *votes) bool {
+	fitsA, fitsB := a.fits(va.end, -va.off), b.fits(vb.end, -vb.off)
+	if fitsA != fitsB {
+		return fitsA
+	}
+	nearer := func(c *cell, v *votes) float64 {
+		column := columns[c.column]
+		x := fromWidth(column, c, v.end, 0) - fromWidth(column, c, v.end, -v.off)
+		if scatter(column, v.end) < math.Abs(v.off)/2 {
+			x += fromLine(column, c, v.end, 0) - fromLine(column, c, v.end, -v.off)
+		}
+		return x
+	}
+	x, y := nearer(a, va), nearer(b, vb)
+	if math.Abs(x-y) < 1e-9 {
+		return fromLine(columns[a.column], a, va.end, 0) > fromLine(columns[b.column], b, vb.end, 0)
+	}
+	return x > y
+}
+
+// fromWidth is how far the width of a range, one end of which is changed by a
+// factor, is from the widths of the rows beside it.
+func fromWidth(column []*cell, c *cell, end int, by float64) float64 {
+	if c.lo == c.hi {
+		return 0
+	}
+	i := slices.Index(column, c)
+	var beside []float64
+	for k := max(0, i-reach); k < min(len(column), i+reach+1); k++ {
+		if k != i {
+			beside = append(beside, math.Log(column[k].hi/column[k].lo))
+		}
+	}
+	if len(beside) == 0 {
+		return 0
+	}
+	lo, hi, _ := c.changed(end, by)
+	return math.Abs(math.Log(hi/lo) - median(beside))
+}
+
+// scatter is how far the rows of a column are from each other.
+func scatter(column []*cell, end int) float64 {
+	raw := make([]float64, len(column))
+	for i, c := range column {
+		raw[i] = fromLine(column, c, end, 0)
+	}
+	return median(raw)
 }
 
 func oddCell(c *cell, v *votes) rule.Finding {
 	want, other := c.with(v.end, -v.off), v.by.with(v.end, v.off)
 	return rule.Finding{
 		Want: "about " + want, Also: c.others(),
-		Message: fmt.Sprintf("%s for %s does not stand to the %s of another column as the other rows do, by which about %s would go here, or about %s there; look at the source, or answer why it differs",
+		Message: fmt.Sprintf("%s for %s does not stand to the %s of another column as the other rows do, by which about %s would go here, or about %s there; look at both in the source, or answer why it differs",
 			c.read, c.thread, v.by.read, want, other),
 		Related: []rule.Related{{Place: v.by.place, Message: v.by.read + " for " + v.by.thread}},
 	}
 }
 
-// with is the figure of a cell with one end changed by a factor, given as its
-// logarithm.
-func (c *cell) with(end int, by float64) string {
+// changed are the ends of a cell with one of them changed by a factor, given as its
+// logarithm; ok where they are still a range.
+func (c *cell) changed(end int, by float64) (lo, hi float64, ok bool) {
 	ends := [2]float64{c.lo, c.hi}
 	ends[end] *= math.Exp(by)
+	return ends[0], ends[1], ends[0] < ends[1]
+}
+
+// fits reports that one end of a cell may be changed by a factor.
+func (c *cell) fits(end int, by float64) bool {
+	_, _, ok := c.changed(end, by)
+	return ok || c.lo == c.hi
+}
+
+// with is the figure of a cell with one end changed by a factor, and the other too
+// where that leaves no range.
+func (c *cell) with(end int, by float64) string {
 	if c.lo == c.hi {
-		return convert.FromFloat(ends[end], c.unit, 2).String()
+		return convert.FromFloat(c.lo*math.Exp(by), c.unit, 2).String()
 	}
-	texts := [2]string{convert.FromFloat(ends[0], c.unit, 3).First.String(), convert.FromFloat(ends[1], c.unit, 3).First.String()}
-	return texts[0] + " to " + texts[1] + " " + c.unit.Symbol()
+	lo, hi, ok := c.changed(end, by)
+	if !ok {
+		lo, hi = c.lo*math.Exp(by), c.hi*math.Exp(by)
+	}
+	a, b := convert.FromFloat(lo, c.unit, 3), convert.FromFloat(hi, c.unit, 3)
+	if a.First.Cmp(b.First) >= 0 {
+		return b.String()
+	}
+	return a.First.String() + " to " + b.First.String() + " " + c.unit.Symbol()
 }
 
 // judgeClasses looks at two columns that differ in the class of the screw only:
@@ -224,7 +298,7 @@ func judgeClasses(a, b []*cell, tell func(*cell, rule.Finding)) {
 			}
 			return b
 		}
-		if fromLine(own(other), other, 0) > fromLine(own(odd), odd, 0) {
+		if fromLine(own(other), other, 0, 0) > fromLine(own(odd), odd, 0, 0) {
 			odd, other = other, odd
 		}
 		how := "less than"

@@ -66,7 +66,7 @@ func emitSiblings(p *rule.Pass, emit func(rule.Row)) {
 		if !ok {
 			continue
 		}
-		doubt := known.BandIn(r).Side(v, joint.Final) != ""
+		doubt := known.BandIn(r).Side(v, joint.Final) != "" || v.Quantity.Form == convert.Range && !v.Quantity.Ordered()
 		if doubt && answeredFor(r, schema.At("tighten", k, "to")) {
 			continue
 		}
