@@ -147,6 +147,20 @@ func TestStopAndProgress(t *testing.T) {
 	}
 }
 
+// TestFigures: slips are planted only in the figures that are asked for.
+func TestFigures(t *testing.T) {
+	rec := torque("a", schema.Fastener{Type: "screw", Thread: "M8x1.25", Class: "8.8"}, "25 N·m")
+	rec.Fasteners.Items[0].Length = schema.Figure{Values: []convert.Value{{Text: "45 mm"}}}
+	all := trial.Run(one(rec), trial.Options{Seed: 1, NoHoles: true})
+	some := trial.Run(one(rec), trial.Options{Seed: 1, NoHoles: true, Figures: func(p schema.Path) bool {
+		first, _ := p.Step(0)
+		return first == "tighten"
+	}})
+	if all.Figures != 2 || some.Figures != 1 {
+		t.Errorf("%d figures of all, %d of the torque, want 2 and 1", all.Figures, some.Figures)
+	}
+}
+
 // Siblings: in a column of a table a figure copied from its neighbour leaves the
 // line, and the group alone is judged again.
 func TestSiblings(t *testing.T) {

@@ -43,6 +43,9 @@ func (t *trial) plants(s *subject, rng *rand.Rand) []plant {
 		}
 	}
 	for _, path := range s.bench.Paths() {
+		if t.opt.Figures != nil && !t.opt.Figures(path) {
+			continue
+		}
 		f := s.bench.Figure(path)
 		t.figures++
 		var donor *schema.Figure

@@ -27,6 +27,8 @@ type Options struct {
 	// Least is the least factor by which a slip changes a figure; 0 means 1.03.
 	// Slips that leave no figure to compare are planted all the same.
 	Least float64
+	// Figures says of a figure that slips are planted in it; nil means in all.
+	Figures func(schema.Path) bool
 	// Draws is how often a kind is drawn for one value; 0 means once.
 	Draws int
 }
