@@ -83,15 +83,9 @@ func made(q convert.Quantity, to convert.Unit, ratio float64) (convert.Quantity,
 		si := q.Unit.ToSI(d.Float()) * ratio
 		return atStep(to.FromSI(si), like)
 	}
-	switch q.Form {
-	case convert.Single, convert.AtLeast:
-		out.First = scale(q.First, out.First)
-	case convert.Range:
-		out.First, out.Second = scale(q.First, out.First), scale(q.Second, out.Second)
-	case convert.AtMost:
-		out.Second = scale(q.Second, out.Second)
-	default:
-		return convert.Quantity{}, false
+	out.First, out.Second = scale(q.First, out.First), scale(q.Second, out.Second)
+	if !q.Percent {
+		out.Plus, out.Minus = scale(q.Plus, out.Plus), scale(q.Minus, out.Minus)
 	}
 	return out, true
 }
@@ -146,44 +140,28 @@ func (u *undoing) madeFrom(first, q convert.Quantity) {
 }
 
 // madeBy reports whether second is first converted with a factor wrong by
-// ratio: its ends are off by that to their digits.
+// ratio: its numbers are off by that to their digits, half a printed unit or a
+// fiftieth of the difference to the right factor being left to rounding. A
+// deviation was made with the factor of its value, and is rounded more freely.
 func madeBy(first, second convert.Quantity, ratio float64) bool {
-	if first.Form != second.Form {
+	if first.Form != second.Form || first.Percent != second.Percent {
 		return false
 	}
-	right := func(d convert.Decimal) (convert.Decimal, bool) {
-		// The second value as it had been if it were right; half a printed unit
-		// or a fiftieth of the difference to the right factor is left to rounding.
-		if d.Mant == 0 {
-			return d, second.Form == convert.Range // 0 to 9762 N·m
-		}
-		x := d.Float() / ratio
-		return atStep(x, convert.Decimal{Exp: d.Exp - 2}), true
+	by := func(a, b convert.Decimal, steps float64) bool {
+		x, y := first.Unit.ToSI(a.Float()), second.Unit.ToSI(b.Float())/ratio
+		lo, hi := convert.Quantity{First: b, Unit: second.Unit}.Widened()
+		return math.Abs(x-y) <= steps*(hi-lo)/2/ratio+0.012*math.Abs(x)
 	}
-	scaled := second
-	var ok bool
-	switch second.Form {
-	case convert.Single, convert.AtLeast:
-		scaled.First, ok = right(second.First)
-	case convert.AtMost:
-		scaled.Second, ok = right(second.Second)
-	case convert.Range:
-		var ok2 bool
-		scaled.First, ok = right(second.First)
-		scaled.Second, ok2 = right(second.Second)
-		ok = ok && ok2
-	}
-	if !ok {
+	// What a form has no use for is 0, which is 0 in every unit.
+	switch {
+	case second.First.Mant == 0 && second.Second.Mant == 0 && second.Plus.Mant == 0:
 		return false
+	case !by(first.First, second.First, 1), !by(first.Second, second.Second, 1):
+		return false
+	case first.Percent:
+		return first.Plus.Cmp(second.Plus) == 0 && first.Minus.Cmp(second.Minus) == 0
 	}
-	lo, hi := first.Bounds()
-	a, b := scaled.Bounds()
-	wlo, whi := second.Widened()
-	slo, shi := second.Bounds()
-	near := func(x, y, half float64) bool {
-		return math.IsInf(x, 0) && math.IsInf(y, 0) || math.Abs(x-y) <= half/ratio+0.012*math.Abs(x)
-	}
-	return near(lo, a, slo-wlo) && near(hi, b, whi-shi)
+	return by(first.Plus, second.Plus, 2) && by(first.Minus, second.Minus, 2)
 }
 
 // undoWrongEnd makes both ends of a second value from the first anew where one
