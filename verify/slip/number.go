@@ -19,7 +19,11 @@ func digits(s string) []int {
 
 // isNumber reports digits with at most one mark, without a needless leading
 // zero, and not nothing.
-func isNumber(s string, mark byte) bool {
+func isNumber(s string, mark byte) bool { return mayBeNumber(s, mark) && !paddedWithZero(s, mark) }
+
+// mayBeNumber is isNumber, but for the leading zero that a slip may have put
+// there: 06 for 60.
+func mayBeNumber(s string, mark byte) bool {
 	marks, some := 0, false
 	for i := range len(s) {
 		switch c := s[i]; {
@@ -32,9 +36,10 @@ func isNumber(s string, mark byte) bool {
 			return false
 		}
 	}
-	return some && marks <= 1 && s[len(s)-1] != mark &&
-		!(len(s) > 1 && s[0] == '0' && s[1] != mark)
+	return some && marks <= 1 && s[len(s)-1] != mark
 }
+
+func paddedWithZero(s string, mark byte) bool { return len(s) > 1 && s[0] == '0' && s[1] != mark }
 
 // shifted moves the decimal mark k places to the right (to the left where k is
 // negative). Zeros are added as needed, and every digit is kept.

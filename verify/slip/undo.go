@@ -81,7 +81,7 @@ func (u *undoing) numbers(variants func(s string) []variant) {
 	}
 	for _, at := range u.parts.numbers {
 		s := u.v.Text[at.Start:at.End]
-		if !isNumber(s, u.mark) {
+		if !mayBeNumber(s, u.mark) {
 			continue
 		}
 		for _, x := range variants(s) {

@@ -25,6 +25,9 @@ func points(s string, mark byte) []variant {
 		}
 		// 250 was 25.0, or 25.
 		x := shifted(s, k, mark)
+		if paddedWithZero(s, mark) && len(digits(x)) != len(digits(s)) {
+			continue // 045 was 0.45, but not 4.5
+		}
 		out = append(out, variant{x, share * pointed(s, x, mark)})
 		if t := trimmed(x, mark); t != x {
 			out = append(out, variant{t, share * pointed(s, t, mark)})

@@ -228,6 +228,12 @@ func undoNoise(u *undoing) {
 			}
 		}
 	}
+	// A speck before a number, read as 0: 054 N·m.
+	for _, at := range u.parts.numbers {
+		if s := text[at.Start:at.End]; mayBeNumber(s, u.mark) && paddedWithZero(s, u.mark) {
+			u.add(with(text, at, s[1:]), 0.1)
+		}
+	}
 	// A blank in a number: 7 1 N·m, 6. 2 L.
 	for i := 1; i+1 < len(text); i++ {
 		if text[i] == ' ' && numeral(text[i-1]) && numeral(text[i+1]) {
