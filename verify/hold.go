@@ -98,6 +98,7 @@ func Join(f *rule.Finding, book rule.Finding) {
 	f.Verdict = max(f.Verdict, book.Verdict)
 	f.Related = append(slices.Clone(f.Related), rule.Related{Place: book.Place, Message: strings.TrimSuffix(book.Message, noSlip)})
 	f.Related = append(f.Related, book.Related...)
+	f.Slips = offLine(f.Slips, &book)
 	if len(book.Slips) == 0 {
 		return
 	}

@@ -195,3 +195,77 @@ func TestSlipsAreNotRejected(t *testing.T) {
 		t.Logf("%s %s %s: %d offered", tt.thread, tt.class, tt.to, offered)
 	}
 }
+
+// TestSlipsOffLine: what is offered for a torque does not lead to one that the
+// check of the book would ask about again, or it says so.
+func TestSlipsOffLine(t *testing.T) {
+	line := rule.Finding{
+		Check: "torque-off-line", Read: "720 N·m", Want: "about 70 N·m", Message: "off",
+		Related: []rule.Related{{Message: "41 N·m for M8x1.25"}, {Message: "125 N·m for M12x1.75"}},
+	}
+	alone := line
+	verify.ExplainSibling(&alone)
+	if len(alone.Slips) == 0 {
+		t.Fatal("nothing is offered")
+	}
+	for _, s := range alone.Slips {
+		if strings.HasSuffix(s.Reads, "lbf·in") {
+			t.Errorf("offers %s, the only row in its unit", s.Reads)
+		}
+	}
+	two := line
+	two.Also = []string{"6370 lbf·in"}
+	verify.ExplainSibling(&two)
+	for _, s := range two.Slips {
+		if s.Reads == "720 lbf·in" {
+			t.Error("offers 720 lbf·in beside 6370 lbf·in")
+		}
+	}
+
+	far := rule.Slip{Slip: "digit mistyped", Reads: "120 N·m", Because: "is what an M10 takes"}
+	near := rule.Slip{Slip: "decimal point moved", Reads: "72.0 N·m", Because: "is what an M10 takes"}
+	thread := rule.Slip{Slip: "wrong thread", Reads: "M24x3", Because: "is in the tables"}
+	f := rule.Finding{Slips: []rule.Slip{far, near, thread}}
+	verify.Join(&f, line)
+	if len(f.Slips) != 2 || f.Slips[0] != near || f.Slips[1] != thread {
+		t.Errorf("of three, one off the line: %v", f.Slips)
+	}
+	f = rule.Finding{Slips: []rule.Slip{far}}
+	verify.Join(&f, line)
+	if len(f.Slips) != 1 || f.Slips[0].Because != far.Because+"; but off the line of its siblings" {
+		t.Errorf("nothing but one off the line: %v", f.Slips)
+	}
+	bare := rule.Finding{Slips: []rule.Slip{far}}
+	bare.Slips[0].Because = ""
+	odd := line
+	odd.Want = "no less than 3 N·m"
+	verify.Join(&bare, odd)
+	if bare.Slips[0].Because != "" {
+		t.Errorf("no line is expected, and yet: %v", bare.Slips)
+	}
+}
+
+// TestSlipsStillAsked: what a check would ask about is offered only where nothing
+// else is, and does not claim that nothing speaks against it.
+func TestSlipsStillAsked(t *testing.T) {
+	for _, to := range []string{"01.50 N·m", "01 N·m", "6071 N·m", "4.5.6 N·m"} {
+		for _, f := range run(t, verify.All(), "gear.yaml", head+fmt.Sprintf(screw, "M6x1", "12.9", to)) {
+			asked := 0
+			for _, s := range f.Slips {
+				again := false
+				for _, x := range run(t, verify.All(), "gear.yaml", head+fmt.Sprintf(screw, "M6x1", "12.9", s.Reads)) {
+					again = again || x.Verdict >= rule.Query
+				}
+				if again {
+					asked++
+				}
+				if again != strings.Contains(s.Because, "but a check would ask about it") {
+					t.Errorf("%s: offers %s (%s): asked about: %v", to, s.Reads, s.Because, again)
+				}
+			}
+			if asked > 0 && asked < len(f.Slips) {
+				t.Errorf("%s: %d of %d offered are asked about", to, asked, len(f.Slips))
+			}
+		}
+	}
+}

@@ -14,7 +14,8 @@ import (
 const makesWay = 0.3
 
 // shown are the best of those found, at most three, and the score below which no
-// other can come among them. A kind with many restorations leaves a place for
+// other can come among them. What a check would ask about is offered only where
+// nothing else is. A kind with many restorations leaves a place for
 // what is little less likely and of another kind.
 func shown(found map[string]Restored) (out []Restored, enough float64) {
 	all := make([]Restored, 0, len(found))
@@ -26,7 +27,7 @@ func shown(found map[string]Restored) (out []Restored, enough float64) {
 		return all, 0
 	}
 	least := all[0].Score * leastOf
-	all = slices.DeleteFunc(all, func(r Restored) bool { return r.Score < least })
+	all = slices.DeleteFunc(all, func(r Restored) bool { return r.Score < least || r.queried && !all[0].queried })
 	if !all[0].queried {
 		enough = least
 	}
@@ -40,7 +41,7 @@ func shown(found map[string]Restored) (out []Restored, enough float64) {
 	enough = last.Score
 	if last.Kind == all[0].Kind && last.Kind == all[1].Kind {
 		enough *= makesWay
-		other := slices.IndexFunc(all, func(r Restored) bool { return r.Kind != last.Kind && !r.queried && r.Score >= enough })
+		other := slices.IndexFunc(all, func(r Restored) bool { return r.Kind != last.Kind && r.Score >= enough })
 		if other > 0 {
 			all[most-1] = all[other]
 		}

@@ -180,7 +180,13 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candid
 			continue
 		}
 		r.Score = rounded(r.Score * share)
-		if r.Because = join(r.Because, r.because, why); r.Because == "" {
+		r.Because = join(r.Because, r.because, why)
+		switch {
+		case r.queried:
+			r.Because = join(r.Because, "but a check would ask about it")
+		case r.Because == "" && ofSiblings(r.Path):
+			r.Because = "then no check of the record speaks against it"
+		case r.Because == "":
 			r.Because = "then nothing speaks against it"
 		}
 		key := r.key(b)
@@ -191,6 +197,13 @@ func (b *Bench) Undo(paths []schema.Path, plausible Plausible, last func(*Candid
 	}
 	out, _ := shown(best)
 	return out
+}
+
+// ofSiblings reports a torque, which the book may yet hold against its siblings.
+func ofSiblings(p schema.Path) bool {
+	first, _ := p.Step(0)
+	last, _ := p.Step(p.Len() - 1)
+	return first == "tighten" && last == "to"
 }
 
 // tries is how many candidates are looked at; the rest are far behind.
