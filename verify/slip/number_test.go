@@ -75,3 +75,32 @@ func TestDigitSlips(t *testing.T) {
 		t.Errorf("the shares of all mistyped digits add up to %v, want about 1", sum)
 	}
 }
+
+// TestLettersAsDigits: a letter is a digit in a run with digits only.
+func TestLettersAsDigits(t *testing.T) {
+	for _, tt := range []struct{ text, want string }{
+		{"22O °F", "220 °F"},
+		{"22O°F", "220°F"},
+		{"4l-5O N·m", "41-50 N·m"},
+		{"max O.46 mm", "max 0.46 mm"},
+		{"1/l6 in", "1/16 in"},
+		{"5lb", ""},
+		{"5 lb", ""},
+		{"8 to 10 lbf·in", ""},
+		{"5 l/min", ""},
+		{"8 Ω", ""},
+		{"SAE5", ""},
+		{"", ""},
+	} {
+		got, ok := lettersAsDigits(tt.text)
+		if !ok && got != tt.text {
+			t.Errorf("%q: nothing to put right, and yet %q", tt.text, got)
+		}
+		if !ok {
+			got = ""
+		}
+		if got != tt.want {
+			t.Errorf("%q: got %q, want %q", tt.text, got, tt.want)
+		}
+	}
+}

@@ -205,8 +205,14 @@ func undoFahrenheit(u *undoing) {
 
 // undoNoise takes back what scanners make of print.
 func undoNoise(u *undoing) {
-	u.reads(convert.UnknownUnit, convert.CommaDoubt)
 	text := u.v.Text
+	if fixed, ok := lettersAsDigits(text); ok && u.v.Problem != nil {
+		// It is the number then, and no letter of the unit: 22O °F.
+		u.add(fixed, 1)
+		u.reads(convert.CommaDoubt)
+	} else {
+		u.reads(convert.UnknownUnit, convert.CommaDoubt)
+	}
 	// The sign of degrees read as 0: 700 C, 900 for 90°.
 	if u.f.Want.Has(convert.Temperature) || u.f.Want.Has(convert.Angle) {
 		bare := strings.TrimRight(text, " CF")
@@ -240,21 +246,39 @@ func undoNoise(u *undoing) {
 			u.add(text[:i]+text[i+1:], 0.5)
 		}
 	}
-	// Letters in a number: l2, 5O.
-	if u.v.Problem != nil {
-		fixed := []byte(text)
-		end := strings.IndexByte(text, ' ')
-		if end < 0 {
-			end = len(text)
+}
+
+// lettersForDigits are what a scanner, or a hasty typist, makes of digits.
+const lettersForDigits, digitsForLetters = "lI|!OoSBZ", "111100582"
+
+// lettersAsDigits puts digits for the letters that stand in numbers: l2, O.46,
+// 47 to 6l. A letter belongs to a number where a digit stands in the same run and
+// no other letter beside it: 5 lb and 5lb have none.
+func lettersAsDigits(text string) (fixed string, ok bool) {
+	out := []byte(text)
+	in := func(i int) bool { return numeral(text[i]) || text[i] == '/' || strings.IndexByte(lettersForDigits, text[i]) >= 0 }
+	for i := 0; i < len(text); {
+		from, some := i, false
+		for ; i < len(text) && in(i); i++ {
+			some = some || digit(text[i])
 		}
-		for i := range end {
-			if n := strings.IndexByte("lIOoSB|", text[i]); n >= 0 {
-				fixed[i] = "1100581"[n]
+		if i == from {
+			i++
+			continue
+		}
+		if !some || from > 0 && letter(text[from-1]) || i < len(text) && letter(text[i]) {
+			continue
+		}
+		for k := from; k < i; k++ {
+			if n := strings.IndexByte(lettersForDigits, out[k]); n >= 0 {
+				out[k], ok = digitsForLetters[n], true
 			}
 		}
-		u.add(string(fixed), 0.5)
 	}
+	return string(out), ok
 }
+
+func letter(c byte) bool { return 'a' <= c|0x20 && c|0x20 <= 'z' }
 
 // undoExchanged exchanges the figure with the same figure of another row.
 func undoExchanged(u *undoing) {
