@@ -256,7 +256,9 @@ const lettersForDigits, digitsForLetters = "lI|!OoSBZ", "111100582"
 // no other letter beside it: 5 lb and 5lb have none.
 func lettersAsDigits(text string) (fixed string, ok bool) {
 	out := []byte(text)
-	in := func(i int) bool { return numeral(text[i]) || text[i] == '/' || strings.IndexByte(lettersForDigits, text[i]) >= 0 }
+	in := func(i int) bool {
+		return numeral(text[i]) || text[i] == '/' || strings.IndexByte(lettersForDigits, text[i]) >= 0
+	}
 	for i := 0; i < len(text); {
 		from, some := i, false
 		for ; i < len(text) && in(i); i++ {
