@@ -20,15 +20,17 @@ const (
 )
 
 // ToleranceOfWrench notes a tolerance of a torque that a setting wrench cannot
-// keep.
+// keep, and asks about one of half that which has decimals where its torque has
+// none.
 var ToleranceOfWrench = &rule.Check{
 	ID: "tolerance-of-wrench", Layer: rule.Cited, Title: "a tolerance finer than a torque wrench",
 	Doc: doc("tolerance-of-wrench.md"), Source: reference.Cite("iso-6789"), Since: "v0.1.0",
-	Verdict: rule.Note,
+	Verdict: rule.Query,
 	Record: func(p *rule.Pass) {
-		if p.Record == nil || p.Head != nil && len(p.Head.Wrenches) > 0 {
-			return // see WrenchMissing
+		if p.Record == nil {
+			return
 		}
+		listed := p.Head != nil && len(p.Head.Wrenches) > 0 // see WrenchMissing
 		for i := range p.Record.Tighten {
 			step, path := &p.Record.Tighten[i], schema.At("tighten", i)
 			to, ok := measure.Read(&step.To, path.Field("to"), convert.Torque)
@@ -40,8 +42,15 @@ var ToleranceOfWrench = &rule.Check{
 			if to.Nominal() <= smallTorqueNm {
 				off = wrenchOffSmall
 			}
+			if finerThanValue(to.Quantity) && part > 0 && part < off/2 {
+				p.Report(rule.Finding{
+					Verdict: rule.Query, At: at, Read: text, Want: fmt.Sprintf("±%.0f %% or more", off*100),
+					Message: fmt.Sprintf("%s is ±%.1f %%, and has decimals that %s has not; a point may have slipped, so look at the source", text, part*100, to.First),
+				})
+				continue
+			}
 			// A tenth is left for rounding.
-			if part <= 0 || part > off*0.9 {
+			if part <= 0 || part > off*0.9 || listed {
 				continue
 			}
 			p.Report(rule.Finding{
@@ -51,6 +60,12 @@ var ToleranceOfWrench = &rule.Check{
 			})
 		}
 	},
+}
+
+// finerThanValue reports a deviation with decimals where the value has none: of 23
+// counted in print no torque has.
+func finerThanValue(q convert.Quantity) bool {
+	return q.Form == convert.Deviation && !q.Percent && q.First.Exp >= 0 && (q.Plus.Exp < 0 && q.Plus.Mant != 0 || q.Minus.Exp < 0 && q.Minus.Mant != 0)
 }
 
 // toleranceOf is the tolerance of a step as a part of its torque, to the wider

@@ -10,7 +10,7 @@ import (
 )
 
 // DeviationTooWide flags a deviation that reaches below zero where the value
-// cannot: 9 ±19 N·m.
+// cannot, 9 ±19 N·m, or is wider than a joint is printed with, 9 +10/-0 N·m.
 var DeviationTooWide = &rule.Check{
 	ID: "deviation-too-wide", Layer: rule.Sense, Title: "a deviation greater than its value",
 	Doc: doc("deviation-too-wide.md"), Source: reference.Cite("common-practice"), Since: "v0.1.0",
@@ -36,11 +36,24 @@ var DeviationTooWide = &rule.Check{
 				f.Verdict = rule.Query
 				f.Message = fmt.Sprintf("%s reaches down to zero; the deviation is as great as the value", s.text())
 			default:
-				continue
+				if where != "tighten" || s.dimension() != convert.Torque || share(q) <= wideTolerance {
+					continue
+				}
+				f.Verdict = rule.Query
+				f.Message = fmt.Sprintf("%s may be off by %.0f %%, more than any joint is printed with; ±10 %% is usual, so look at the deviation in the source", s.text(), 100*share(q))
 			}
 			p.Report(f)
 		}
 	},
+}
+
+// share is the wider deviation of a value as a part of it.
+func share(q convert.Quantity) float64 {
+	wide := max(q.Plus.Float(), q.Minus.Float())
+	if q.Percent {
+		return wide / 100
+	}
+	return wide / q.First.Float()
 }
 
 // positive reports that a value is greater than zero by its nature. A clearance,

@@ -26,7 +26,7 @@ func partsOf(v *convert.Value) parts {
 			p.unit.Start++
 		}
 	}
-	if strings.Contains(v.Text[:p.unit.Start], "/") || strings.ContainsAny(v.Text, "½¼¾⅛⅜⅝⅞") {
+	if fractionIn(v.Text[:p.unit.Start]) || strings.ContainsAny(v.Text, "½¼¾⅛⅜⅝⅞") {
 		return p
 	}
 	for i := 0; i < len(v.Text); {
@@ -51,6 +51,17 @@ func partsOf(v *convert.Value) parts {
 		}
 	}
 	return p
+}
+
+// fractionIn reports a fraction bar: a slash between digits, and not the one
+// between two deviations, +10/-0.
+func fractionIn(s string) bool {
+	for i := 1; i < len(s); i++ {
+		if s[i] == '/' && i+1 < len(s) && digit(s[i-1]) && digit(s[i+1]) {
+			return true
+		}
+	}
+	return strings.ContainsAny(s, "⁄∕")
 }
 
 func unitTrouble(k convert.Kind) bool {

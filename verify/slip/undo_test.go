@@ -57,6 +57,7 @@ func TestUndo(t *testing.T) {
 		{"the point behind a zero lost", torque("045 N·m", "4 lb-in"), atTorque, "point-moved", "0.45 N·m", 1},
 		{"a zero that nobody wrote", torque("40 lb-ft", "054 N·m"), atTorque, "scan-noise", "54 N·m", 1},
 		{"the first digit lost before a 0", torque("75 lb-ft", "02 N·m"), atTorque, "digit-lost", "102 N·m", 1},
+		{"the point of one side of a deviation", torque("9 +10/-0 N·m", "80 +9/-0 lbf·in"), atTorque, "point-moved", "9 +1/-0 N·m", 1},
 		{"minus lost", tolerance("temperature", "20 °C", "-4 °F"), atNew, "sign-lost", "-20 °C", 1},
 		{"ends swapped", torque("10 to 8 N·m", "71 to 89 lbf·in"), atTorque, "ends-swapped", "8 to 10 N·m", 1},
 		{"a blank in a number", torque("7 1 lbf·in", "8 N·m"), atTorque, "scan-noise", "71 lbf·in", 1},

@@ -77,7 +77,9 @@ func roundness(q convert.Quantity) float64 {
 		return roundSides(q, lengths)
 	case convert.Deviation:
 		w := roundNumber(q.First, lengths) * roundSides(q, lengths)
-		if decimalsOf(q.Plus) != decimalsOf(q.First) && q.Plus.Cmp(q.Minus) == 0 && !q.Percent {
+		// The sides of a fit are another matter: 25 +0.021/-0 mm.
+		like := q.Plus.Cmp(q.Minus) == 0 || q.Unit.Dimension() == convert.Torque
+		if side := max(decimalsOf(q.Plus), decimalsOf(q.Minus)); side != decimalsOf(q.First) && like && !q.Percent {
 			w *= otherDecimals
 		}
 		return w
