@@ -50,6 +50,8 @@ func (c *comparison) outcome(x, y part, end End) (o Outcome, certain bool) {
 	switch {
 	case c.equal(x, y, e):
 		return Exact, false
+	case c.noSize(e, y, &c.to), c.noSize(b, x, &c.from):
+		return Disagree, c.faraway(x, y, e, b)
 	case rounds(e, y, x, 1):
 		return Rounded, false
 	case rounds(b, x, y, 0.025):
@@ -64,6 +66,15 @@ func (c *comparison) outcome(x, y part, end End) (o Outcome, certain bool) {
 		return Coarse, false
 	}
 	return Disagree, c.faraway(x, y, e, b)
+}
+
+// noSize reports a length in whole inches, or longer units, that is more than a
+// quarter off: 13 mm is 1 in to the nearest inch, and yet nobody prints it so.
+// Print of half an inch has a fraction or a decimal. common practice, no source
+func (c *comparison) noSize(e float64, y part, unit *scale) bool {
+	const least = 0.02 // m
+	return c.dimension == Length && !c.span && y.printed && y.d.Den <= 1 && y.v != 0 &&
+		y.step*unit.factor >= least && abs(e-y.v) > abs(e)/4
 }
 
 // equal reports the same value: to a few float steps, or exactly where the

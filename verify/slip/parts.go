@@ -10,6 +10,9 @@ import (
 type parts struct {
 	numbers []convert.Place // without their signs; none where there are fractions
 	unit    convert.Place
+	// fraction are the whole number, the numerator and the denominator, where one
+	// is printed with a bar.
+	fraction []convert.Place
 }
 
 // partsOf takes a value apart, also one that could not be read.
@@ -27,6 +30,15 @@ func partsOf(v *convert.Value) parts {
 		}
 	}
 	if fractionIn(v.Text[:p.unit.Start]) || strings.ContainsAny(v.Text, "½¼¾⅛⅜⅝⅞") {
+		for i := 0; i < p.unit.Start; i++ {
+			from := i
+			for i < p.unit.Start && digit(v.Text[i]) {
+				i++
+			}
+			if i > from {
+				p.fraction = append(p.fraction, convert.Place{Start: from, End: i})
+			}
+		}
 		return p
 	}
 	for i := 0; i < len(v.Text); {

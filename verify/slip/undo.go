@@ -79,15 +79,26 @@ func (u *undoing) numbers(variants func(s string) []variant) {
 	if p := u.v.Problem; p != nil && !p.Settled && p.Kind != convert.BadNumber && p.Kind != convert.NoNumber && p.Kind != convert.CommaDoubt && p.Kind != convert.Ambiguous {
 		return // the trouble is in the unit
 	}
-	for _, at := range u.parts.numbers {
+	places := u.parts.numbers
+	if len(places) == 0 {
+		places = u.parts.fraction
+	}
+	for _, at := range places {
 		s := u.v.Text[at.Start:at.End]
 		if !mayBeNumber(s, u.mark) {
 			continue
 		}
 		for _, x := range variants(s) {
-			if isNumber(x.text, u.mark) {
-				u.add(with(u.v.Text, at, x.text), x.share/float64(len(u.parts.numbers)))
+			text := with(u.v.Text, at, x.text)
+			if !isNumber(x.text, u.mark) {
+				continue
 			}
+			if len(u.parts.numbers) == 0 {
+				if _, problem := u.b.parse(text, u.f.Want); problem != nil {
+					continue // 2/4 and 11/22 are on no rule
+				}
+			}
+			u.add(text, x.share/float64(len(places)))
 		}
 	}
 }
