@@ -470,6 +470,18 @@ func TestParseFactsErrors(t *testing.T) {
 			t.Errorf("%q: got %v, want %s", text, err, want)
 		}
 	}
+	for _, tt := range []struct {
+		texts []string
+		want  string
+	}{
+		{[]string{"gear=5", "gear=6"}, "gear is given twice; a machine has one"},
+		{[]string{"variant=A", "gear=5", "variant=A"}, "variant is given twice; a machine has one"},
+		{[]string{"gear=0"}, "gear: numbers begin with 1"},
+	} {
+		if _, err := ParseFacts(head, tt.texts); fmt.Sprint(err) != tt.want {
+			t.Errorf("%q: got %v, want %s", tt.texts, err, tt.want)
+		}
+	}
 	if f, err := ParseFacts(nil, []string{"variant=C", "gear=5"}); err != nil || f.Variant != "C" || f.Serials["gear"] != 5 {
 		t.Errorf("without a head: got %v, %v", f, err)
 	}

@@ -22,8 +22,8 @@ type Skipped struct {
 
 // Walk finds the spec files below a folder of a file system, sorted by name:
 // files .yaml, .yml, .json and .ndjson whose format begins with snapgauge/.
-// Hidden files and folders, links, the ledger of countersigned records and all
-// other files are told to skipped, which may be nil. An error is an
+// Hidden files and folders, links, the ledger of countersigned records, releases
+// below the root and all other files are told to skipped, which may be nil. An error is an
 // [*Unreadable] about a folder or file that could not be opened; the walk goes
 // on.
 func Walk(fsys fs.FS, root string, skipped func(Skipped)) iter.Seq2[string, error] {
@@ -50,6 +50,10 @@ func Walk(fsys fs.FS, root string, skipped func(Skipped)) iter.Seq2[string, erro
 				return nil
 			}
 			if d.IsDir() {
+				if name != root && isRelease(fsys, name) {
+					skipped(Skipped{name, "a release"})
+					return fs.SkipDir
+				}
 				return nil
 			}
 			why, err := left(fsys, name, d)
@@ -63,6 +67,17 @@ func Walk(fsys fs.FS, root string, skipped func(Skipped)) iter.Seq2[string, erro
 			return nil
 		})
 	}
+}
+
+// isRelease reports whether a folder is a release: what it holds is a copy of
+// records that are judged where they were made. See package specs/release.
+func isRelease(fsys fs.FS, name string) bool {
+	f, err := fsys.Open(path.Join(name, "manifest.json"))
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	return jsonSays(bufio.NewReader(f), "", "snapgauge-release/")
 }
 
 // left tells why a file is left alone; "" when it is a spec file.
@@ -97,10 +112,10 @@ func IsSpec(name string, r io.Reader) bool {
 	begin := strings.TrimLeft(strings.TrimPrefix(string(peek), bom), " \t\r\n")
 	switch layoutOf(name) {
 	case jsonLayout:
-		return jsonSays(b, begin)
+		return jsonSays(b, begin, "snapgauge/")
 	case linesLayout:
 		line, _, _ := strings.Cut(begin, "\n")
-		return quotedFormat.MatchString(line)
+		return jsonSays(bufio.NewReader(strings.NewReader(line)), line, "snapgauge/")
 	}
 	if strings.HasPrefix(begin, "{") {
 		return quotedFormat.MatchString(begin)
@@ -113,9 +128,9 @@ var (
 	plainFormat  = regexp.MustCompile(`^["']?format["']?[ \t]*:[ \t]+["']?snapgauge/`)
 )
 
-// jsonSays looks for the member format of the root. Where the text is broken
-// before it, the beginning of the file decides.
-func jsonSays(b *bufio.Reader, begin string) bool {
+// jsonSays looks for the member format of the root and whether it begins so.
+// Where the text is broken before it, the beginning of the file decides.
+func jsonSays(b *bufio.Reader, begin, format string) bool {
 	if peek, _ := b.Peek(len(bom)); string(peek) == bom {
 		_, _ = b.Discard(len(bom))
 	}
@@ -134,7 +149,7 @@ func jsonSays(b *bufio.Reader, begin string) bool {
 		found := name.String() == "format"
 		if found && dec.PeekKind() == jsontext.KindString {
 			v, err := dec.ReadToken()
-			return err == nil && strings.HasPrefix(v.String(), "snapgauge/")
+			return err == nil && strings.HasPrefix(v.String(), format)
 		}
 		if err := dec.SkipValue(); err != nil {
 			return quotedFormat.MatchString(begin)

@@ -85,7 +85,7 @@ that moved while its source did not is a query.`,
 			return errors.New("--for needs facts, such as --for 'variant=B gear=1250'")
 		}
 		if cmd.Flags().Changed("since") && (opt.since == "" || opt.since == "-") {
-			return errors.New("--since needs the path of an earlier edition: a file or a folder")
+			return errors.New("--since needs the path of an earlier edition: a release, a file or a folder")
 		}
 		opt.paths, opt.format, opt.failOn, opt.color, opt.as = args, format.value, failOn.value, color.value, as.value
 		if err := opt.settle(cmd.Flags().Changed("from")); err != nil {

@@ -9,9 +9,13 @@ import (
 	"snapgauge/verify/edition"
 )
 
-// openEdition reads one edition of a book: a spec file, or the spec files in a folder.
-// What could not be read of it stands in the book; the error is for what stops the run.
+// openEdition reads one edition of a book: a release, a spec file, or the spec files in a
+// folder. What could not be read of it stands in the book; the error is for what stops the
+// run, and for a release that is not as it was made.
 func openEdition(ctx context.Context, s streams, path string) (book *edition.Book, err error) {
+	if isRelease(path) {
+		return openReleasedEdition(path)
+	}
 	f := &files{stdin: s.in, as: "auto"}
 	defer func() { err = errors.Join(err, f.close()) }()
 	book = &edition.Book{Name: path}
@@ -25,6 +29,27 @@ func openEdition(ctx context.Context, s streams, path string) (book *edition.Boo
 		if bad == nil || e.Lost {
 			book.Add(e)
 		}
+	}
+	return book, nil
+}
+
+// openReleasedEdition takes the authored records of a release. A place in it is that of the
+// authored file, behind the name of the release.
+func openReleasedEdition(path string) (*edition.Book, error) {
+	r, err := openReleased(path)
+	if err != nil {
+		return nil, err
+	}
+	book := &edition.Book{Name: path}
+	if r.edition != "release" {
+		book.Name += " (" + r.edition + ")"
+	}
+	for _, f := range r.unread {
+		book.AddUnread(edition.Unread{Place: f.Place, Message: f.Message})
+	}
+	for _, e := range r.entries {
+		e.File = path + ": " + e.File
+		book.Add(e)
 	}
 	return book, nil
 }

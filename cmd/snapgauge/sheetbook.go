@@ -70,7 +70,7 @@ func openReleased(name string) (*sheetBook, error) {
 	}
 	defer r.Close()
 	if err := r.Verify(""); err != nil {
-		return nil, &rejectedError{fmt.Sprintf("%s is not as it was released, and no sheet is made of it: %v", name, err)}
+		return nil, &rejectedError{fmt.Sprintf("%s is not as it was released, and is not used: %v", name, err)}
 	}
 	folder := release.AuthoredIn(r.Manifest.State) + "/"
 	authored := map[string][]byte{}
