@@ -152,7 +152,9 @@ func check(ctx context.Context, s streams, opt checkOptions) (err error) {
 		switch {
 		case err != nil || failed != nil || ctx.Err() != nil:
 		case opt.rows != "":
-			err = writeRows(opt, sorter, book)
+			if err = notRead("--rows", opt.rows, files.took); err == nil {
+				err = writeRows(opt, sorter, book)
+			}
 		default:
 			err = book.Judge(say)
 		}

@@ -245,6 +245,7 @@ func (f *files) partsOfShard(p string) iter.Seq[specs.Part] {
 				return
 			}
 			defer file.Close()
+			f.again(p)
 			in = file
 			var faults []*specs.Unreadable
 			signed, faults = f.ledgers.beside(p)

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -54,7 +55,7 @@ and not from a release is marked as a draft.`,
 			if cmd.Flags().Changed("for") && len(schema.SplitFacts(opt.facts)) == 0 {
 				return errors.New("--for needs facts, such as --for 'variant=B gear=1250'")
 			}
-			if ext := strings.ToLower(filepath.Ext(opt.out)); cmd.Flags().Changed("output") && ext != ".html" && ext != ".htm" {
+			if cmd.Flags().Changed("output") && !isPage(opt.out) {
 				return fmt.Errorf("-o: %q is no name of a page; write one that ends with .html", opt.out)
 			}
 			opt.paths = args
@@ -106,6 +107,9 @@ func makeSheet(ctx context.Context, s streams, opt sheetOptions) (err error) {
 	if len(book.unread) > 0 {
 		return refuse(book.unread, "no sheet is made of what could not be read", errUnreadable)
 	}
+	if err := mayWrite(opt.out, book.took); err != nil {
+		return err
+	}
 	p := sheetPage{opt: opt, book: book.entries}
 	if err := p.choose(); err != nil {
 		return err
@@ -132,6 +136,23 @@ func makeSheet(ctx context.Context, s streams, opt sheetOptions) (err error) {
 	}
 	fmt.Fprintf(s.err, "%s for %s: %s\n", count(len(p.records), "record", "records"), p.machineInHand(), p.summary())
 	warn(s.err)
+	return nil
+}
+
+func isPage(name string) bool {
+	ext := strings.ToLower(filepath.Ext(name))
+	return ext == ".html" || ext == ".htm"
+}
+
+// mayWrite refuses to write over what was read, and through a link over what is no
+// page.
+func mayWrite(out string, took func(fs.FileInfo) bool) error {
+	if err := notRead("-o", out, took); err != nil {
+		return err
+	}
+	if to, ok := linked(out); ok && !isPage(to) {
+		return fmt.Errorf("-o: %s leads to %s, which is no page; name a file that ends with .html", out, to)
+	}
 	return nil
 }
 

@@ -27,6 +27,7 @@ type sheetBook struct {
 
 	open  func(name string) (io.ReadSeekCloser, error) // a file again, for its lines
 	close func() error
+	took  func(fs.FileInfo) bool // one of the files that it was read from
 }
 
 // openSheetBook reads a release, or spec files as check does.
@@ -35,7 +36,7 @@ func openSheetBook(ctx context.Context, stdin io.Reader, paths []string) (*sheet
 		return openReleased(paths[0])
 	}
 	f := &files{stdin: stdin, as: "auto", keep: true, ledgers: &ledgers{}}
-	b := &sheetBook{open: f.reopen, close: f.close, draft: "Made from spec files, not from a release."}
+	b := &sheetBook{open: f.reopen, close: f.close, took: f.took, draft: "Made from spec files, not from a release."}
 	for e, bad := range f.entries(paths) {
 		if ctx.Err() != nil {
 			return nil, errors.Join(errors.New("interrupted"), f.close())
@@ -83,7 +84,7 @@ func openReleased(name string) (*sheetBook, error) {
 		}
 	}
 	read := seal.Read(authored)
-	b := &sheetBook{edition: "release", close: func() error { return nil }}
+	b := &sheetBook{edition: "release", close: func() error { return nil }, took: partOf(name)}
 	b.open = func(file string) (io.ReadSeekCloser, error) {
 		text, ok := authored[file]
 		if !ok {

@@ -113,8 +113,22 @@ func exists(name string) bool {
 	return err == nil
 }
 
+// ErrLink is what a name that is a symbolic link is refused with. Whoever means what
+// it leads to names that, and knows then what is replaced.
+var ErrLink = errors.New("this is a link; name what it leads to")
+
+func noLink(name string) error {
+	if info, err := os.Lstat(name); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		return &fs.PathError{Op: "replace", Path: name, Err: ErrLink}
+	}
+	return nil
+}
+
 // File writes a file. Write is given the new one.
 func File(name string, write func(io.Writer) error) error {
+	if err := noLink(name); err != nil {
+		return err
+	}
 	if err := Recover(name); err != nil {
 		return err
 	}
@@ -140,6 +154,9 @@ func File(name string, write func(io.Writer) error) error {
 // is taken away, if ours says that it may be: it is asked again once the new
 // folder is in its place, and is given back its place where it may not.
 func Folder(name string, files map[string][]byte, ours func(folder string) error) error {
+	if err := noLink(name); err != nil {
+		return err
+	}
 	if err := Recover(name); err != nil {
 		return err
 	}

@@ -55,6 +55,41 @@ func TestFolder(t *testing.T) {
 	}
 }
 
+// A link is neither replaced nor written through: who means what it leads to names
+// that.
+func TestLink(t *testing.T) {
+	dir := t.TempDir()
+	for _, tt := range []struct {
+		name  string
+		write func(name string) error
+	}{
+		{"file", func(name string) error {
+			return File(name, func(w io.Writer) error { _, err := io.WriteString(w, "new"); return err })
+		}},
+		{"folder", func(name string) error { return Folder(name, files("1"), anybody) }},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			kept, link := filepath.Join(dir, tt.name), filepath.Join(dir, tt.name+" by link")
+			if err := os.WriteFile(kept, []byte("old"), 0o644); err != nil {
+				t.Fatal(err)
+			}
+			if err := os.Symlink(tt.name, link); err != nil {
+				t.Skip(err)
+			}
+			if err := tt.write(link); !errors.Is(err, ErrLink) {
+				t.Errorf("error %v, want %v", err, ErrLink)
+			}
+			if to, err := os.Readlink(link); err != nil || to != tt.name {
+				t.Errorf("the link leads to %q: %v", to, err)
+			}
+			if got, err := os.ReadFile(kept); err != nil || string(got) != "old" {
+				t.Errorf("%q %v, want what was there", got, err)
+			}
+			alone(t, link)
+		})
+	}
+}
+
 // What may not be replaced stays, also when it is put there at the last moment.
 func TestFolderNotOurs(t *testing.T) {
 	out := filepath.Join(t.TempDir(), "out")
