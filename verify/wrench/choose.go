@@ -179,7 +179,8 @@ func (t *target) setting(w *tool, s *scale, a aim, drag, lever float64) (set flo
 	}
 	// The nominal torque first; where that stands at an end of what is allowed (9 +1/-0
 	// N·m), the middle.
-	for _, aimed := range []float64{a.nominal, (a.lo + a.hi) / 2} {
+	aims := []float64{a.nominal, (a.lo + a.hi) / 2}
+	for _, aimed := range aims {
 		g := s.nearest(at(aimed))
 		got := s.unit.ToSI(g) * lever
 		if g >= s.low*(1-hair) && g <= s.high*(1+hair) &&
@@ -190,13 +191,45 @@ func (t *target) setting(w *tool, s *scale, a aim, drag, lever float64) (set flo
 			break
 		}
 	}
-	g := s.nearest(want)
-	if got := s.unit.ToSI(g)*lever - drag; got < lo*(1-hair) || got > hi*(1+hair) {
-		return 0, false, Miss{Why: fmt.Sprintf("is set in steps of %s, of which none meets %s", shown(s.step), shown(want)), far: 1}
+	return 0, false, t.tooFar(w, s, aims, lo, hi, drag, lever)
+}
+
+// tooFar tells what keeps a wrench from meeting one of the torques that are aimed at:
+// its steps, what it may be off, or only both together.
+func (t *target) tooFar(w *tool, s *scale, aims []float64, lo, hi, drag, lever float64) Miss {
+	at := func(torque float64) float64 { return s.unit.FromSI(torque+drag) / lever }
+	shown := func(x float64) string { return number(x, 3) + " " + s.unit.Symbol() }
+	off, unlisted := number(w.off.Part*100, 2)+" %", ""
+	if strings.TrimSpace(w.Class) == "" {
+		unlisted = " (its class is not listed; II A is taken)"
 	}
-	return 0, false, Miss{
-		Why: fmt.Sprintf("may be off by %s %%, which is %s at %s and more than the source allows", number(w.off.Part*100, 2), shown(w.off.Part*want), shown(want)),
-		far: 1,
+	onScale := func(x float64) bool { return x >= s.low*(1-hair) && x <= s.high*(1+hair) }
+	stepped, alone, set, most := false, false, 0.0, 0.0
+	for _, aimed := range aims {
+		g := s.nearest(at(aimed))
+		got := s.unit.ToSI(g)*lever - drag
+		if !stepped && got >= lo*(1-hair) && got <= hi*(1+hair) && onScale(g) {
+			stepped, set = true, g
+		}
+		if !onScale(at(aimed)) {
+			continue
+		}
+		most = at(aimed)
+		spread := (aimed + drag) * w.off.Part * (1 - forgiven)
+		alone = alone || aimed-spread >= lo*(1-hair) && aimed+spread <= hi*(1+hair)
+	}
+	switch {
+	case !stepped:
+		return Miss{Why: fmt.Sprintf("is set in steps of %s, of which none meets %s", shown(s.step), shown(at(aims[0]))), far: 1}
+	case !alone:
+		return Miss{Why: fmt.Sprintf("may be off by %s%s, which is %s at %s and more than the source allows",
+			off, unlisted, shown(w.off.Part*most), shown(most)), far: 1}
+	default:
+		fine := func(from, to float64) string {
+			return number(from, 5) + " to " + number(to, 5) + " " + s.unit.Symbol()
+		}
+		return Miss{Why: fmt.Sprintf("is set to %s at the nearest, by steps of %s, and may be off by %s%s there: %s, where %s are allowed",
+			shown(set), shown(s.step), off, unlisted, fine(set*(1-w.off.Part), set*(1+w.off.Part)), fine(at(lo), at(hi))), far: 1}
 	}
 }
 

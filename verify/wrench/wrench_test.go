@@ -127,6 +127,28 @@ func TestMisses(t *testing.T) {
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("(-want +got)\n%s", d)
 	}
+	// 17 N·m and 3 % of it: 16.49 to 17.51; 16.6 N·m and 5 % of it: 15.77 to 17.43. Alone
+	// 3 % of 16.6 N·m, 0.498, would do. Likewise where the middle of the range is the
+	// nearest that has a step, and where an adapter of 1/3 of the length of the wrench
+	// lowers the setting.
+	for _, tt := range []struct{ wrench, step, want string }{
+		{"range: 5 to 25 N·m, resolution: 1 N·m, class: ±3 %", "{to: 16.6 N·m, tolerance: ±5 %}",
+			"is set to 17 N·m at the nearest, by steps of 1 N·m, and may be off by 3 % there: 16.49 to 17.51 N·m, where 15.77 to 17.43 N·m are allowed"},
+		{"range: 5 to 25 N·m, resolution: 2 N·m, class: ±4 %", "{to: 8.9 +1.4/-0 N·m}",
+			"is set to 10 N·m at the nearest, by steps of 2 N·m, and may be off by 4 % there: 9.6 to 10.4 N·m, where 8.9 to 10.3 N·m are allowed"},
+		{"range: 5 to 25 N·m, resolution: 1 N·m, class: ±3 %, length: 300 mm", "{to: 16.8 N·m, tolerance: ±5 %, adapter: 100 mm}",
+			"is set to 13 N·m at the nearest, by steps of 1 N·m, and may be off by 3 % there: 12.61 to 13.39 N·m, where 11.97 to 13.23 N·m are allowed"},
+		{"range: 5 to 25 N·m, resolution: 0.2 N·m", "{to: 16.6 N·m, tolerance: ±1 %}",
+			"may be off by 4 % (its class is not listed; II A is taken), which is 0.664 N·m at 16.6 N·m and more than the source allows"},
+		// The middle, 26 N·m, lies beyond the scale.
+		{"range: 5 to 25 N·m, class: II A", "{to: 24 +4/-0 N·m}", "may be off by 4 %, which is 0.96 N·m at 24 N·m and more than the source allows"},
+	} {
+		h, r := read(t, "  - {id: w0, "+tt.wrench+"}\n", "tighten: ["+tt.step+"]")
+		c, ok := wrench.Choose(h, r, 0)
+		if !ok || len(c.Misses) != 1 || c.Misses[0].Why != tt.want {
+			t.Errorf("%s, %s: (-want +got)\n-%s\n+%v %+v", tt.wrench, tt.step, tt.want, ok, c)
+		}
+	}
 	if c, ok := wrench.Choose(h, r, 7); ok {
 		t.Errorf("a step that is not there: %v", c)
 	}
