@@ -47,6 +47,7 @@ func isAuthored(name string) bool {
 // authored files, the byte. Half of the bytes are drawn from all, and half from a
 // part drawn first, so that the small ones have their turn.
 func TestAuditBytes(t *testing.T) {
+	t.Parallel()
 	samples := 200
 	if os.Getenv("SNAPGAUGE_WHOLE") != "" {
 		samples = 2000

@@ -60,6 +60,7 @@ func killCountersign(t *testing.T, book string, ids []string, by string, many in
 // SNAPGAUGE_WHOLE=1. Whatever it has said to be countersigned stands in the ledger, nothing that stood there is lost, and no
 // line is half.
 func TestCountersignKilled(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("dozens of processes")
 	}

@@ -392,6 +392,7 @@ func btoi(b bool) int {
 }
 
 func TestReadByLibreOffice(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("starting LibreOffice takes seconds")
 	}

@@ -17,6 +17,7 @@ import (
 // SNAPGAUGE_WHOLE=1, over a folder and over a .zip in turn. Whatever the point, the
 // old release is there, or the new one, and whole; and in the end nothing else is.
 func TestReleaseKilled(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("dozens of processes")
 	}

@@ -57,6 +57,7 @@ var sheetsOnPaper = []onPaper{
 // SNAPGAUGE_WHOLE=1. SNAPGAUGE_KEEP names a folder in
 // which the PDF files are kept, for people to look at.
 func TestSheetPrinted(t *testing.T) {
+	t.Parallel()
 	ctx := newBrowser(t)
 	for _, s := range sheetsOnPaper {
 		if !s.always && os.Getenv("SNAPGAUGE_WHOLE") == "" {

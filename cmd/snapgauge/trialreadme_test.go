@@ -32,6 +32,7 @@ var trialGroups = []struct{ name, folder string }{
 // the worse. SNAPGAUGE_UPDATE=1 writes them anew; read the difference before you
 // commit it. SNAPGAUGE_WHOLE=1 plants all slips, and only shows.
 func TestReadmeTrial(t *testing.T) {
+	t.Parallel()
 	if testing.Short() {
 		t.Skip("takes ten seconds")
 	}
