@@ -29,7 +29,7 @@ type Difference struct {
 // temperature, a row by its conditions, a fastener by its key), else in their order,
 // like ones first.
 func Differences(oldHead *Head, old *Record, newHead *Head, now *Record) []Difference {
-	d := differ{old: canonOf(oldHead, old), now: canonOf(newHead, now)}
+	d := differ{old: canonOf(oldHead, old), now: canonOf(newHead, now), wasOf: old.Of, nowOf: now.Of}
 	d.fields(valueOf(old), valueOf(now), Path{}, Path{})
 	return d.out
 }
@@ -38,8 +38,9 @@ func Differences(oldHead *Head, old *Record, newHead *Head, now *Record) []Diffe
 var notCompared = []string{"id", "answers", "entered"}
 
 type differ struct {
-	old, now canon
-	out      []Difference
+	old, now     canon
+	wasOf, nowOf string // what the records are of, where they are tolerances
+	out          []Difference
 }
 
 // fields compares two values of one struct type.
@@ -152,6 +153,9 @@ func (d *differ) figure(was, now *Figure, wp, p Path) {
 	if x.WasFigure != nil && x.NowFigure != nil {
 		if x.How = SameFigure(was, now); x.How == Same {
 			return
+		}
+		if x.How == Moved && p == At("wear-limit") && sameWornEnd(was, d.wasOf, now, d.nowOf) {
+			x.How = Restated
 		}
 	}
 	d.out = append(d.out, x)

@@ -38,6 +38,9 @@ func differences(t *testing.T, was, now string) []string {
 
 func TestDifferences(t *testing.T) {
 	const src = `"source": {"ref": "m", "at": "p 1"}`
+	worn := func(of, limit string) string {
+		return `"tolerance", ` + src + `, "of": "` + of + `", "wear-limit": ` + limit
+	}
 	torque := func(members string) string { return `"torque", ` + src + `, ` + members }
 	for _, tt := range []struct {
 		name, was, now string
@@ -69,6 +72,16 @@ func TestDifferences(t *testing.T) {
 		{"rows by their conditions", `"tolerance", ` + src + `, "of": "pressure", "rows": [{"figure": "1 bar", "at": {"speed": "idle"}}, {"figure": "4 bar", "at": {"speed": "2000 rpm"}}]`,
 			`"tolerance", ` + src + `, "of": "pressure", "rows": [{"figure": "5 bar", "at": {"speed": "2000 rpm"}}, {"figure": "1 bar", "at": {"speed": "idle"}}]`,
 			[]string{"/rows/0/figure: 4 bar → 5 bar moved was /rows/1/figure"}},
+		// A wear limit without a word is an end: a clearance grows as parts wear, a thickness
+		// shrinks; nobody knows which way a width goes. 0.30 mm is 0.0118 in.
+		{"a wear limit given its word", worn("clearance", `"0.30 mm"`), worn("clearance", `"max 0.3 mm"`), []string{"/wear-limit: 0.30 mm → max 0.3 mm restated"}},
+		{"its word taken away", worn("thickness", `["min 4.0 mm", "0.157 in"]`), worn("thickness", `"4.0 mm"`), []string{"/wear-limit: min 4.0 mm, 0.157 in → 4.0 mm restated"}},
+		{"a wear limit in another unit, with its word", worn("clearance", `"0.30 mm"`), worn("clearance", `"max 0.012 in"`), []string{"/wear-limit: 0.30 mm → max 0.012 in restated"}},
+		{"a word against the way of wear", worn("clearance", `"0.30 mm"`), worn("clearance", `"min 0.30 mm"`), []string{"/wear-limit: 0.30 mm → min 0.30 mm moved"}},
+		{"another figure, with its word", worn("clearance", `"0.30 mm"`), worn("clearance", `"max 0.31 mm"`), []string{"/wear-limit: 0.30 mm → max 0.31 mm moved"}},
+		{"nobody knows which way it wears", worn("width", `"0.30 mm"`), worn("width", `"max 0.30 mm"`), []string{"/wear-limit: 0.30 mm → max 0.30 mm moved"}},
+		{"only a wear limit is an end by itself", `"tolerance", ` + src + `, "of": "clearance", "new": "0.30 mm"`, `"tolerance", ` + src + `, "of": "clearance", "new": "max 0.30 mm"`,
+			[]string{"/new: 0.30 mm → max 0.30 mm moved"}},
 		{"a misprint is compared by what is used", torque(`"tighten": [{"to": "80 N·m"}], "misprint": {"printed": "80 N·m", "use": "8 N·m", "because": "b", "source": {"ref": "n", "at": "p 9"}, "by": "KE", "date": "2026-03-04"}`), torque(`"tighten": [{"to": "8 N·m"}]`),
 			[]string{"/misprint/printed: 80 N·m → ", "/misprint/use: 8 N·m →  moved", "/misprint/because: b → ", "/misprint/source: manual, 2024 (maker) → ", "/misprint/source/at: p 9 → ", "/misprint/by: KE → ", "/misprint/date: 2026-03-04 → "}},
 		{"a layout", torque(`"layout": {"places": {"1": ["0", "0"]}}, "tighten": [{"to": "6 N·m"}]`), torque(`"layout": {"places": {"1": ["0", "5"]}}, "tighten": [{"to": "6 N·m"}]`),

@@ -156,3 +156,28 @@ func spellingOf(v *convert.Value) string {
 	}
 	return spelling(v.Text[at.Start:at.End], v.Quantity.Unit.Dimension())
 }
+
+// sameWornEnd reports wear limits that are the same but for their word: a limit without
+// one is the end that the way of wear makes it, so that 0.30 mm is max 0.30 mm of a
+// clearance.
+func sameWornEnd(was *Figure, wasOf string, now *Figure, nowOf string) bool {
+	a, b := wornEnd(was, wasOf), wornEnd(now, nowOf)
+	return SameFigure(&a, &b) <= Restated
+}
+
+// wornEnd is a wear limit with its word.
+func wornEnd(f *Figure, of string) Figure {
+	_, wear, _ := MeasureOf(of)
+	out := *f
+	out.Values = slices.Clone(f.Values)
+	for i := range out.Values {
+		switch q := &out.Values[i].Quantity; {
+		case !out.Values[i].Read() || q.Form != convert.Single:
+		case wear == Grows:
+			q.Form, q.First, q.Second = convert.AtMost, convert.Decimal{}, q.First
+		case wear == Shrinks:
+			q.Form = convert.AtLeast
+		}
+	}
+	return out
+}

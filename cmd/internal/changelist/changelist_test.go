@@ -119,7 +119,7 @@ func TestPage(t *testing.T) {
 		"lost: a quote is missing", "<h2>Machine M</h2>",
 		"Not read or not compared", "j, a record without id: not found",
 		"Figures that moved", `<td>6 N·m</td><td class="now">9 N·m</td><td>&#43;50 %`, "amounts 2 volume (dry fill)",
-		"Gone", "a record without id, no place told", "New", "c, lid", "e-old is e now", "variant A", "M8 &lt;b&gt;", "and 1 more", "page 2", "</html>",
+		"Gone", "a record without id, no place told", "New", "c, lid", "Another record in its place", "d takes the place of d-old", "The same records under other ids.", "e-old is e now", "variant A", "M8 &lt;b&gt;", "and 1 more", "page 2", "</html>",
 	} {
 		i := strings.Index(out[last:], want)
 		if i < 0 {
