@@ -41,8 +41,9 @@ with its schema, as CSV with a data package descriptor and as SQLite; and a
 manifest with the SHA-256 of each file. The same input makes the same bytes.
 
 It refuses while anything is rejected, a query is open or a record is not
-countersigned, and lists what stands in the way. With --draft it is made all the
-same, and says DRAFT in every file; what cannot be read is never released.
+countersigned, and lists what stands in the way. With --draft a draft is made all
+the same, which says DRAFT in every file and is never vetted, even where nothing
+stands in the way; what cannot be read is never released.
 
 With --key the manifest is signed with a secret key of minisign. A password is
 taken from SNAPGAUGE_KEY_PASSWORD, or asked for on the terminal.
@@ -56,7 +57,7 @@ one or the new one. Anything else of that name is left alone.`,
 	cmd.Flags().StringVarP(&opt.out, "output", "o", "", "the `folder`, or the .zip, to write")
 	cmd.Flags().StringVar(&opt.edition, "edition", "", "what the release is called, such as 2026-06")
 	cmd.Flags().StringVar(&opt.key, "key", "", "`file` of a secret key of minisign")
-	cmd.Flags().BoolVar(&opt.draft, "draft", false, "make it though something stands in the way, marked DRAFT")
+	cmd.Flags().BoolVar(&opt.draft, "draft", false, "make a draft, marked DRAFT, whatever stands in the way")
 	complete(cmd, "edition", nil)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		opt.paths = args
@@ -128,7 +129,7 @@ func makeRelease(ctx context.Context, s streams, opt releaseOptions) error {
 	if len(d.book.Records()) == 0 {
 		return &rejectedError{"not released: there is no record in these files"}
 	}
-	if !d.goes() {
+	if opt.draft {
 		with.State = release.StateDraft
 	}
 	files, err := d.files(with)

@@ -199,16 +199,29 @@ func TestReleaseDraft(t *testing.T) {
 	if !r.Draft() {
 		t.Error("no draft")
 	}
-	// With nothing in the way --draft makes a release all the same.
-	good := filepath.Join(t.TempDir(), "good.zip")
-	mustRun(t, exitGoes, "release", countersigned(t, "kedge-5.yaml"), "-o", good, "--draft")
+	// --draft makes a draft, even where nothing stands in the way.
+	good := filepath.Join(t.TempDir(), "good")
+	stdout, _ = mustRun(t, exitGoes, "release", countersigned(t, "kedge-5.yaml"), "-o", good, "--draft")
+	if want := "DRAFT, not vetted (nothing stands in the way)"; !strings.Contains(stdout, want) {
+		t.Errorf("release does not say %q:\n%s", want, stdout)
+	}
 	g, err := release.Open(good)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer g.Close()
-	if g.Draft() {
-		t.Error("a draft, though nothing stands in the way")
+	if !g.Draft() {
+		t.Error("--draft made a release")
+	}
+	readme, err := os.ReadFile(filepath.Join(good, "README.txt"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.Contains(readme, []byte("DRAFT")) || !bytes.Contains(readme, []byte("Nothing was found to stand in the way of a release.")) {
+		t.Errorf("README.txt:\n%.600s", readme)
+	}
+	if stdout, _ = mustRun(t, exitRejected, "audit", good); !strings.Contains(stdout, "DRAFT, not vetted") || !strings.Contains(stdout, "intact: made anew") {
+		t.Errorf("audit:\n%s", stdout)
 	}
 }
 

@@ -105,7 +105,7 @@ func (r *Release) Close() error { return r.store.Close() }
 // or not.
 func (r *Release) Files() []string { return slices.Clone(r.names) }
 
-// Draft reports a release that was made though something stood in the way: it is
+// Draft reports a release that was made as a draft, whatever stood in the way: it is
 // not vetted, and not to be worked by.
 func (r *Release) Draft() bool { return r.Manifest.State != StateRelease }
 

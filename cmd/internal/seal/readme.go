@@ -15,7 +15,12 @@ func readme(d *release.Document, opt Options) []byte {
 	name := title(opt)
 	fmt.Fprintf(&b, "%s\n%s\n\n", name, strings.Repeat("=", utf8.RuneCountInString(name)))
 	if opt.draft() {
-		b.WriteString("DRAFT. This is not vetted: do not work by it. What stands in the way of a release:\n\n")
+		b.WriteString("DRAFT. This is not vetted: do not work by it. ")
+		if len(opt.InTheWay) == 0 {
+			b.WriteString("Nothing was found to stand in the way of a release.\n")
+		} else {
+			b.WriteString("What stands in the way of a release:\n\n")
+		}
 		for _, text := range opt.InTheWay {
 			fmt.Fprintf(&b, "  %s\n", text)
 		}
