@@ -29,6 +29,7 @@ type Lines struct {
 	pos   int64   // where that line begins
 	marks []int64 // marks[i] is where line 1+i*stride begins
 	text  string  // line next-1
+	torn  bool    // text is of line next, which had no end yet when it was read: the file may grow
 }
 
 // Line returns line n (from 1) of a file, without its end; ok is false when it
@@ -40,8 +41,15 @@ func (l *Lines) Line(name string, n int) (line string, ok bool) {
 	if n < 1 || !l.open(name) {
 		return "", false
 	}
-	if n == l.next-1 {
+	if n == l.next-1 && !l.torn || n == l.next && l.torn {
 		return l.text, true
+	}
+	if l.torn {
+		if _, err := l.file.Seek(l.pos, io.SeekStart); err != nil {
+			return "", false
+		}
+		l.in.Reset(l.file)
+		l.torn = false
 	}
 	if n < l.next || n-l.next > stride {
 		if !l.seek(n) {
@@ -51,6 +59,12 @@ func (l *Lines) Line(name string, n int) (line string, ok bool) {
 	for l.next <= n {
 		if !l.read() {
 			return "", false
+		}
+		if l.torn && l.next < n {
+			return "", false
+		}
+		if l.torn {
+			break
 		}
 	}
 	return l.text, true
@@ -78,7 +92,7 @@ func (l *Lines) open(name string) bool {
 		return false
 	}
 	l.name, l.file, l.in = name, f, bufio.NewReaderSize(f, 1<<16)
-	l.next, l.pos, l.marks, l.text = 1, 0, []int64{0}, ""
+	l.next, l.pos, l.marks, l.text, l.torn = 1, 0, []int64{0}, "", false
 	return true
 }
 
@@ -100,6 +114,7 @@ func (l *Lines) seek(n int) bool {
 func (l *Lines) read() bool {
 	var line []byte
 	size := 0
+	var end error
 	for {
 		part, err := l.in.ReadSlice('\n')
 		size += len(part)
@@ -112,6 +127,7 @@ func (l *Lines) read() bool {
 		if err != nil && (err != io.EOF || size == 0) {
 			return false
 		}
+		end = err
 		break
 	}
 	line = bytes.TrimSuffix(line, []byte("\n"))
@@ -123,6 +139,9 @@ func (l *Lines) read() bool {
 		line = line[:longLine]
 	}
 	l.text = string(bytes.ToValidUTF8(line, []byte(string(utf8.RuneError))))
+	if l.torn = end == io.EOF; l.torn {
+		return true
+	}
 	l.next++
 	l.pos += int64(size)
 	if (l.next-1)%stride == 0 && (l.next-1)/stride == len(l.marks) {

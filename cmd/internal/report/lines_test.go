@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"io"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -141,4 +143,40 @@ func FuzzExcerpt(f *testing.F) {
 			t.Errorf("%q %d %d:\n%q\n%q%q", line, from, to, text, indent, mark)
 		}
 	})
+}
+
+// A copy of what comes through a pipe grows while its lines are asked for: a line
+// that has no end yet is not taken for a whole one.
+func TestLinesGrow(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "copy")
+	grow := func(text string) {
+		f, err := os.OpenFile(name, os.O_APPEND|os.O_CREATE|os.O_WRONLY, 0o600)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer f.Close()
+		if _, err := f.WriteString(text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var l Lines
+	defer l.Close()
+	want := func(n int, text string) {
+		t.Helper()
+		if got, ok := l.Line(name, n); got != text || ok != (text != "") {
+			t.Errorf("line %d is %q, %v, want %q", n, got, ok, text)
+		}
+	}
+	grow("one\ntwo\nthr")
+	want(3, "thr")
+	want(3, "thr")
+	want(4, "")
+	grow("ee\nfour\nfive")
+	want(4, "four")
+	want(3, "three")
+	want(2, "two")
+	want(5, "five")
+	want(4, "four")
+	want(5, "five")
+	want(6, "")
 }
