@@ -42,8 +42,9 @@ manifest with the SHA-256 of each file. The same input makes the same bytes.
 
 It refuses while anything is rejected, a query is open or a record is not
 countersigned, and lists what stands in the way. With --draft a draft is made all
-the same, which says DRAFT in every file and is never vetted, even where nothing
-stands in the way; what cannot be read is never released.
+the same, even where nothing stands in the way. Every file that is made says
+DRAFT, tables in their names as well, and the authored files lie in
+authored-DRAFT/. What cannot be read is never released.
 
 With --key the manifest is signed with a secret key of minisign. A password is
 taken from SNAPGAUGE_KEY_PASSWORD, or asked for on the terminal.

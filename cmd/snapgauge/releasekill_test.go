@@ -108,5 +108,5 @@ func editionOf(out string) (string, error) {
 		return "", err
 	}
 	defer r.Close()
-	return r.Manifest.Edition, r.Verify("")
+	return r.Manifest.Edition, r.Verify()
 }

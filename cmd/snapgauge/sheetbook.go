@@ -70,7 +70,7 @@ func openReleased(name string) (*sheetBook, error) {
 		return nil, err
 	}
 	defer r.Close()
-	if err := r.Verify(""); err != nil {
+	if err := r.Verify(); err != nil {
 		return nil, &rejectedError{fmt.Sprintf("%s is not as it was released, and is not used: %v", name, err)}
 	}
 	folder := release.AuthoredIn(r.Manifest.State) + "/"

@@ -121,14 +121,19 @@ func inFile(t *testing.T, content []byte) string {
 	return name
 }
 
-// verify opens and verifies, and returns what is wrong, "" for nothing.
+// verify opens and verifies, and returns what is wrong, "" for nothing. The key ""
+// is none given.
 func verify(name, key string) string {
 	r, err := release.Open(name)
 	if err != nil {
 		return err.Error()
 	}
 	defer r.Close()
-	if err := r.Verify(key); err != nil {
+	var trusted []string
+	if key != "" {
+		trusted = []string{key}
+	}
+	if err := r.Verify(trusted...); err != nil {
 		return err.Error()
 	}
 	return ""
@@ -440,6 +445,26 @@ func TestKeptRelease(t *testing.T) {
 	}
 }
 
+// Of several keys that are trusted one must have signed; each must be a key.
+func TestVerifySeveralKeys(t *testing.T) {
+	ours, key := keys(t, 1)
+	_, other := keys(t, 2)
+	r, err := release.Open(inFolder(t, made(t, &ours)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer r.Close()
+	if err := r.Verify(other, key); err != nil {
+		t.Error(err)
+	}
+	if err := r.Verify(key, ""); err == nil || !strings.Contains(err.Error(), "is no public key") {
+		t.Errorf("one is empty: %v", err)
+	}
+	if err := r.Verify(other, other); err == nil || !strings.Contains(err.Error(), "is by the key") {
+		t.Errorf("none has signed: %v", err)
+	}
+}
+
 // FuzzOpen: a .zip that opens is the one form of its files.
 func FuzzOpen(f *testing.F) {
 	var b bytes.Buffer
@@ -461,7 +486,7 @@ func FuzzOpen(f *testing.F) {
 			return
 		}
 		defer r.Close()
-		_ = r.Verify("")
+		_ = r.Verify()
 		z, err := zip.NewReader(bytes.NewReader(content), int64(len(content)))
 		if err != nil {
 			t.Fatal(err)
@@ -493,9 +518,26 @@ func BenchmarkOpen(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if err := r.Verify(""); err != nil {
+		if err := r.Verify(); err != nil {
 			b.Fatal(err)
 		}
 		r.Close()
+	}
+}
+
+// A key file that came out empty is no leave to trust anybody; only a key that is
+// not given at all is.
+func TestVerifyBlankKey(t *testing.T) {
+	for _, name := range []string{"testdata/wrackline-40.zip", inFolder(t, madeOf(t, nil, release.StateRelease, nil))} {
+		r, err := release.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer r.Close()
+		for _, key := range []string{"", " ", "\n\r\n\t", "\ufeff"} {
+			if err := r.Verify(key); err == nil || !strings.Contains(err.Error(), "is no public key of minisign") {
+				t.Errorf("%s, key %q: %v", name, key, err)
+			}
+		}
 	}
 }

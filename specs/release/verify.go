@@ -12,13 +12,15 @@ import (
 
 // Verify says whether the release is as it was made: every file that the
 // manifest lists is there with its SHA-256, no other is, and the signature, where
-// there is one, holds. Key is the public key of whoever is trusted, as minisign
+// there is one, holds. Trusted is the public key of whoever is trusted, as minisign
 // writes it: the file or its last line. With it a release that this key has not
-// signed is an error; without it ("") Verify cannot tell who made the release.
+// signed is an error; of several keys one must have signed it. A key that is given
+// and is none is an error, an empty one too. Only where no key is given at all, as
+// in r.Verify(), nobody is asked for, and Verify cannot tell who made the release.
 //
 // That a release verifies does not make a draft one to work by, see
 // [Release.Draft]. The error tells all that is wrong.
-func (r *Release) Verify(key string) error {
+func (r *Release) Verify(trusted ...string) error {
 	var wrong []error
 	listed := map[string]bool{ManifestFile: true, SignatureFile: true}
 	for _, f := range r.Manifest.Files {
@@ -32,17 +34,22 @@ func (r *Release) Verify(key string) error {
 			wrong = append(wrong, fmt.Errorf("%s: is no part of the release", name))
 		}
 	}
-	if err := r.verifySignature(key); err != nil {
+	if err := r.verifySignature(trusted); err != nil {
 		wrong = append(wrong, err)
 	}
 	return errors.Join(wrong...)
 }
 
-func (r *Release) verifySignature(key string) error {
+func (r *Release) verifySignature(trusted []string) error {
+	for _, key := range trusted {
+		if _, err := ParseKey(key); err != nil {
+			return fmt.Errorf("the key given: %w", err)
+		}
+	}
 	signed := slices.Contains(r.names, SignatureFile)
 	_, has := r.Manifest.File(KeyFile)
 	switch {
-	case !signed && !has && key == "":
+	case !signed && !has && len(trusted) == 0:
 		return nil
 	case !signed && !has:
 		return errors.New("is not signed")
@@ -59,10 +66,15 @@ func (r *Release) verifySignature(key string) error {
 	if err != nil {
 		return err
 	}
-	if key == "" {
-		key = string(own)
+	if len(trusted) == 0 {
+		trusted = []string{string(own)}
 	}
-	return VerifyManifest(r.manifest, signature, key)
+	for _, key := range trusted {
+		if err = VerifyManifest(r.manifest, signature, key); err == nil {
+			return nil
+		}
+	}
+	return err
 }
 
 // VerifyManifest verifies the signature of a manifest by a public key, as

@@ -69,6 +69,9 @@ func (a *Auditor) Audit(name, key string) (*Result, error) {
 	if err != nil {
 		return nil, err
 	}
+	if foreign(l.raw, l.readings) {
+		return nil, errForeign
+	}
 	var best *account
 	for _, files := range l.readings {
 		if !looksReleased(files) {

@@ -1,6 +1,7 @@
 package audit
 
 import (
+	"archive/zip"
 	"bytes"
 	"crypto/sha256"
 	"maps"
@@ -185,6 +186,14 @@ func TestFaults(t *testing.T) {
 		{"a file added", func(f map[string][]byte) { f["x"] = nil }, []string{"x: is no part of the release"}},
 		{"a file cut off", func(f map[string][]byte) { f["README.txt"] = f["README.txt"][:10] }, []string{"README.txt: byte 10: "}},
 		{"a file longer", func(f map[string][]byte) { f["README.txt"] = append(slices.Clone(f["README.txt"]), 'x') }, []string{"README.txt: byte "}},
+		// The manifest is whole, and is not accused of what it says of files that are
+		// missing or cut off.
+		{"authored missing, and a table", func(f map[string][]byte) { delete(f, authored); delete(f, "records.sqlite") },
+			[]string{"authored/book.yaml: is missing", "records.sqlite: is missing"}},
+		{"authored changed, and the page cut off", func(f map[string][]byte) {
+			replace(authored, "30 N·m", "33 N·m")(f)
+			f["README.txt"] = f["README.txt"][:10]
+		}, []string{"README.txt: is not as it was released", "authored/book.yaml: is not as it was released"}},
 		{"two files", func(f map[string][]byte) {
 			replace("records.json", `"30 N·m"`, `"33 N·m"`)(f)
 			replace("tables/about.csv", "snapgauge", "snapgouge")(f)
@@ -273,6 +282,37 @@ func TestZipFaults(t *testing.T) {
 	}
 }
 
+// A manifest that was changed itself is named beside a file that is missing.
+func TestDigestChanged(t *testing.T) {
+	a := auditor("0.1.0")
+	files := released(t, a, nil, "")
+	delete(files, "authored/book.yaml")
+	sum := release.FileOf("", files["records.json"]).SHA256
+	other := map[bool]string{true: "e", false: "f"}[sum[0] == 'f'] + sum[1:]
+	files[release.ManifestFile] = bytes.Replace(files[release.ManifestFile], []byte(sum), []byte(other), 1)
+	if got := faultsOf(mustAudit(t, a, inFolder(t, files), "")); !strings.Contains(got, "manifest.json: byte ") {
+		t.Error(got)
+	}
+}
+
+// Of a signed .zip that is cut in half the manifest is whole, though the key and
+// what stands behind it are missing.
+func TestZipHalf(t *testing.T) {
+	a := auditor("0.1.0")
+	signer, public := key(t, "ours")
+	raw := inZip(t, released(t, a, &signer, public))
+	half := raw[:bytes.Index(raw, []byte("release.pubuntrusted"))]
+	r := mustAudit(t, a, inFile(t, half), "")
+	for _, f := range r.Faults {
+		if f.Part == release.ManifestFile {
+			t.Errorf("%s", f)
+		}
+	}
+	if !strings.Contains(faultsOf(r), "release.pub: is missing") || !strings.Contains(faultsOf(r), "tables/about.csv: is missing") {
+		t.Error(faultsOf(r))
+	}
+}
+
 // What another version made is intact when the manifest says so; what this one
 // makes otherwise is told apart.
 func TestOtherVersion(t *testing.T) {
@@ -350,6 +390,41 @@ func TestNoRelease(t *testing.T) {
 	} {
 		if _, err := a.Audit(name, ""); err == nil || !strings.Contains(err.Error(), text) {
 			t.Errorf("%s: %v, want %s", name, err, text)
+		}
+	}
+}
+
+// A .zip of the right files that another program wrote is not taken for one
+// without them: what to do is said.
+func TestZipOfAnother(t *testing.T) {
+	a := auditor("0.1.0")
+	files := released(t, a, nil, "")
+	for _, tt := range []struct {
+		name, below string
+		method      uint16
+		extra       []byte
+	}{
+		{"compressed", "", zip.Deflate, nil},
+		{"stored, with a field of its own", "", zip.Store, []byte{'U', 'T', 1, 0, 0}},
+		{"in a folder", "gear/", zip.Deflate, nil},
+	} {
+		var b bytes.Buffer
+		w := zip.NewWriter(&b)
+		for _, name := range slices.Sorted(maps.Keys(files)) {
+			part, err := w.CreateHeader(&zip.FileHeader{Name: tt.below + name, Method: tt.method, Extra: tt.extra})
+			if err == nil {
+				_, err = part.Write(files[name])
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := w.Close(); err != nil {
+			t.Fatal(err)
+		}
+		_, err := a.Audit(inFile(t, b.Bytes()), "")
+		if err == nil || !strings.Contains(err.Error(), "another program wrote") || !strings.Contains(err.Error(), "unpack it and audit the folder") {
+			t.Errorf("%s: %v", tt.name, err)
 		}
 	}
 }

@@ -48,7 +48,7 @@ func (x *account) explain() {
 		x.faults = remade // the digest in the manifest was changed, and no file
 	default:
 		x.faults, x.inputs = append(inputs, others...), true
-		if f, ok := differ(release.ManifestFile, x.files[release.ManifestFile], x.manifestBut(inputs), 0); ok {
+		if f, ok := differ(release.ManifestFile, x.files[release.ManifestFile], x.manifestBut(slices.Concat(inputs, x.unknown(others))), 0); ok {
 			x.faults = append(x.faults, f)
 		}
 	}
@@ -148,6 +148,18 @@ func (x *account) digestsNear(faults []Fault) bool {
 		}
 	}
 	return true
+}
+
+// unknown are the faults of files that were lost or changed: what the manifest
+// says of them cannot be told from what lies there. Where the digest is nearly
+// that of the file, the manifest was changed.
+func (x *account) unknown(faults []Fault) (out []Fault) {
+	for _, f := range faults {
+		if _, there := x.files[f.Part]; !there || !x.digestsNear([]Fault{f}) {
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // manifestBut is the manifest as it must be, with what it says itself of some

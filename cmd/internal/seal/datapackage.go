@@ -73,7 +73,7 @@ func describe(tables []*Table, files map[string][]byte, sums map[string]string, 
 	}
 	for _, t := range tables {
 		r := resource{
-			Profile: "tabular-data-resource", Name: t.Name, Description: t.Doc, Path: t.Name + ".csv", Format: "csv", MediaType: "text/csv",
+			Profile: "tabular-data-resource", Name: t.Name, Description: t.Doc, Path: csvFile(t, opt), Format: "csv", MediaType: "text/csv",
 			Encoding: "utf-8", Bytes: len(files[t.Name]), Hash: "sha256:" + sums[t.Name],
 			Dialect: dialect{Delimiter: ",", LineTerminator: "\r\n", QuoteChar: `"`, DoubleQuote: true, Header: true},
 			Schema:  tableSchema{MissingValues: []string{""}, PrimaryKey: t.Key},

@@ -76,13 +76,22 @@ func putTables(files map[string][]byte, d *release.Document, opt Options, databa
 		}
 		texts[t.Name] = b.Bytes()
 		sums[t.Name] = release.FileOf(t.Name, b.Bytes()).SHA256
-		files["tables/"+t.Name+".csv"] = b.Bytes()
+		files["tables/"+csvFile(t, opt)] = b.Bytes()
 	}
 	if files["tables/datapackage.json"], err = release.Indented(describe(tables, texts, sums, opt)); err != nil {
 		return err
 	}
 	files["records.sqlite"], err = database(tables, d.State)
 	return err
+}
+
+// csvFile is the file of a table. In a draft its name says so, for a table
+// without rows has no cell that could.
+func csvFile(t *Table, opt Options) string {
+	if opt.draft() {
+		return t.Name + "-" + release.StateDraft + ".csv"
+	}
+	return t.Name + ".csv"
 }
 
 // Manifest is the manifest of files, but for itself and the signature.
