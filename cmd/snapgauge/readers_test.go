@@ -479,7 +479,7 @@ const path = process.argv[2], dir = process.argv[3];
 const Ajv = require(path + "/ajv/dist/2020").default, formats = require(path + "/ajv-formats").default, fs = require("fs");
 const read = name => fs.readFileSync(dir + "/" + name, "utf8");
 const valid = name => {
-  const ajv = new Ajv({strict: false});
+  const ajv = new Ajv({strict: true});
   formats(ajv);
   return ajv.compile(JSON.parse(read(name)));
 };

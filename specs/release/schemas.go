@@ -17,6 +17,16 @@ var schemaFiles embed.FS
 // line of records.ndjson ("record"): draft 2020-12, whole, with those of the
 // format of spec files within it. State marks the schemas of a draft.
 func Schema(name, state string) ([]byte, error) {
+	root, err := bundle(name, state)
+	if err != nil {
+		return nil, err
+	}
+	strict(root, "")
+	return Indented(root)
+}
+
+// bundle is a schema with all that it refers to, as they are written.
+func bundle(name, state string) (map[string]any, error) {
 	root, err := schemaOf(schemaFiles, "json/"+name+".json")
 	if err != nil {
 		return nil, err
@@ -50,7 +60,7 @@ func Schema(name, state string) ([]byte, error) {
 		}
 		defs["urn:snapgauge:schema:1.0:"+file[:len(file)-len(path.Ext(file))]] = s
 	}
-	return Indented(root)
+	return root, nil
 }
 
 func schemaOf(fsys fs.FS, name string) (map[string]any, error) {
