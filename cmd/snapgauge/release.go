@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"aead.dev/minisign"
@@ -70,12 +71,20 @@ one or the new one. Anything else of that name is left alone.`,
 // mostEdition is how long the name of an edition may be.
 const mostEdition = 100
 
+// otherArchives end the names of archives that a release is not: a folder of such a
+// name is not what was asked for.
+var otherArchives = []string{
+	".7z", ".bz2", ".cab", ".gz", ".jar", ".lz", ".lz4", ".lzma", ".rar", ".tar", ".tbz", ".tbz2", ".tgz", ".txz", ".tzst", ".xz", ".z", ".zipx", ".zst",
+}
+
 func (opt *releaseOptions) check() error {
 	switch {
 	case opt.out == "":
 		return errors.New("release needs -o with the folder or the .zip to write")
 	case opt.out == "-":
 		return errors.New("-o: a release is a folder or a .zip; name one")
+	case slices.Contains(otherArchives, strings.ToLower(filepath.Ext(filepath.Clean(opt.out)))):
+		return fmt.Errorf("-o: %s has the name of another archive; a release is a folder or a .zip", opt.out)
 	case len(opt.edition) > mostEdition || strings.TrimSpace(opt.edition) != opt.edition ||
 		strings.ToValidUTF8(opt.edition, "") != opt.edition || legible(opt.edition) != opt.edition:
 		return fmt.Errorf("--edition: write a few words on one line, at most %d bytes", mostEdition)

@@ -154,7 +154,11 @@ func (r *Release) compare(want File) error {
 	}
 	defer f.Close()
 	if size != want.Size {
-		return fmt.Errorf("%s: has %d bytes, and was released with %d", want.Path, size, want.Size)
+		unit := "bytes"
+		if size == 1 {
+			unit = "byte"
+		}
+		return fmt.Errorf("%s: has %d %s, and was released with %d", want.Path, size, unit, want.Size)
 	}
 	h := sha256.New()
 	if _, err := io.Copy(h, io.LimitReader(f, want.Size+1)); err != nil {

@@ -164,6 +164,7 @@ func TestVerify(t *testing.T) {
 		{"a key that is none", signed, "RWRUBBISH", "is no public key of minisign"},
 		{"a file changed", with(signed, func(f map[string][]byte) { f["README.txt"] = []byte("read it\n") }), key, "README.txt: is not as it was released"},
 		{"a file longer", with(signed, func(f map[string][]byte) { f["README.txt"] = []byte("read me twice\n") }), key, "README.txt: has 14 bytes, and was released with 8"},
+		{"a file of one byte", with(signed, func(f map[string][]byte) { f["README.txt"] = []byte("r") }), key, "README.txt: has 1 byte, and was released with 8"},
 		{"a file missing", with(signed, func(f map[string][]byte) { delete(f, "README.txt") }), key, "README.txt: file does not exist|README.txt: no such file"},
 		{"a file added", with(signed, func(f map[string][]byte) { f["more.txt"] = nil }), key, "more.txt: is no part of the release"},
 		{"the signature missing", with(signed, func(f map[string][]byte) { delete(f, release.SignatureFile) }), "", "is missing"},

@@ -280,6 +280,18 @@ func TestZipFaults(t *testing.T) {
 			t.Errorf("%s: %s, want %s", tt.name, faultsOf(r), tt.want)
 		}
 	}
+	for _, tt := range []struct {
+		raw  []byte
+		want string
+	}{
+		{append(bytes.Clone(sound), 'x'), "1 byte too many in all"},
+		{append(bytes.Clone(sound), "xy"...), "2 bytes too many in all"},
+		{sound[:len(sound)-1], "1 byte too few in all"},
+	} {
+		if got := faultsOf(mustAudit(t, a, inFile(t, tt.raw), "")); !strings.HasSuffix(got, ": "+tt.want) {
+			t.Errorf("%s, want %s", got, tt.want)
+		}
+	}
 }
 
 // A manifest that was changed itself is named beside a file that is missing.

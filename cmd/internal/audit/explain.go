@@ -100,7 +100,7 @@ func (x *account) againstManifest() (inputs, others []Fault) {
 		case now != f.SHA256:
 			put(f.Path, fmt.Sprintf("is not as it was released: its SHA-256 is %s, and was %s", now, f.SHA256))
 		case int64(len(content)) != f.Size:
-			put(f.Path, fmt.Sprintf("has %d bytes, and the manifest says %d", len(content), f.Size))
+			put(f.Path, fmt.Sprintf("has %s, and the manifest says %d", bytesOf(len(content)), f.Size))
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(x.files)) {
@@ -325,9 +325,9 @@ func (x *account) archive(raw []byte) error {
 	}
 	switch more := len(raw) - len(want); {
 	case more > 0:
-		x.faults = append(x.faults, Fault{Part: "the end of the .zip", Offset: int64(len(raw)), Message: fmt.Sprintf("%d bytes too many in all", more)})
+		x.faults = append(x.faults, Fault{Part: "the end of the .zip", Offset: int64(len(raw)), Message: bytesOf(more) + " too many in all"})
 	case more < 0:
-		x.faults = append(x.faults, Fault{Part: "the end of the .zip", Offset: int64(len(raw)), Message: fmt.Sprintf("%d bytes too few in all", -more)})
+		x.faults = append(x.faults, Fault{Part: "the end of the .zip", Offset: int64(len(raw)), Message: bytesOf(-more) + " too few in all"})
 	}
 	return nil
 }

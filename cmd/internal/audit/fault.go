@@ -44,13 +44,25 @@ func differ(part string, is, was []byte, base int64) (f Fault, ok bool) {
 	case len(is) == len(was):
 		f.Message = fmt.Sprintf("%s stands there, and was %s; %d bytes differ", around(is, at), around(was, at), count)
 	case at == len(was):
-		f.Message = fmt.Sprintf("%d bytes too many from here on: %s", len(is)-len(was), around(is, at))
+		f.Message = fmt.Sprintf("%s too many from here on: %s", bytesOf(len(is)-len(was)), around(is, at))
 	case at == len(is):
-		f.Message = fmt.Sprintf("%d bytes are missing from here on: %s", len(was)-len(is), around(was, at))
+		missing := "bytes are"
+		if len(was)-len(is) == 1 {
+			missing = "byte is"
+		}
+		f.Message = fmt.Sprintf("%d %s missing from here on: %s", len(was)-len(is), missing, around(was, at))
 	default:
-		f.Message = fmt.Sprintf("%s stands there, and was %s; %d bytes, and were %d", around(is, at), around(was, at), len(is), len(was))
+		f.Message = fmt.Sprintf("%s stands there, and was %s; %s, and were %d", around(is, at), around(was, at), bytesOf(len(is)), len(was))
 	}
 	return f, true
+}
+
+// bytesOf is a number of bytes.
+func bytesOf(n int) string {
+	if n == 1 {
+		return "1 byte"
+	}
+	return fmt.Sprintf("%d bytes", n)
 }
 
 // around shows what stands at a byte: text with a little of what is around it, or
