@@ -69,17 +69,6 @@ func Walk(fsys fs.FS, root string, skipped func(Skipped)) iter.Seq2[string, erro
 	}
 }
 
-// isRelease reports whether a folder is a release: what it holds is a copy of
-// records that are judged where they were made. See package specs/release.
-func isRelease(fsys fs.FS, name string) bool {
-	f, err := fsys.Open(path.Join(name, "manifest.json"))
-	if err != nil {
-		return false
-	}
-	defer f.Close()
-	return jsonSays(bufio.NewReader(f), "", "snapgauge-release/")
-}
-
 // left tells why a file is left alone; "" when it is a spec file.
 func left(fsys fs.FS, name string, d fs.DirEntry) (string, error) {
 	switch ext := strings.ToLower(path.Ext(name)); {
@@ -103,6 +92,29 @@ func left(fsys fs.FS, name string, d fs.DirEntry) (string, error) {
 	return "", nil
 }
 
+// isRelease reports whether a folder is a release: by its manifest, and the authored
+// files beside that. What it holds is a copy of records that are judged where they
+// were made. See package specs/release.
+func isRelease(fsys fs.FS, name string) bool {
+	isDir := func(file string) bool {
+		info, err := fs.Stat(fsys, path.Join(name, file))
+		return err == nil && info.IsDir()
+	}
+	if !isDir("authored") && !isDir("authored-DRAFT") {
+		return false
+	}
+	manifest := path.Join(name, "manifest.json")
+	if info, err := fs.Stat(fsys, manifest); err != nil || !info.Mode().IsRegular() {
+		return false
+	}
+	f, err := fsys.Open(manifest)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	return jsonSays(bufio.NewReader(f), "", "snapgauge-release/")
+}
+
 // IsSpec reports whether a file says that it is a spec file, of whatever
 // version: whether its format begins with snapgauge/. A file that is broken
 // further on is one all the same, so that its fault is told.
@@ -115,7 +127,7 @@ func IsSpec(name string, r io.Reader) bool {
 		return jsonSays(b, begin, "snapgauge/")
 	case linesLayout:
 		line, _, _ := strings.Cut(begin, "\n")
-		return jsonSays(bufio.NewReader(strings.NewReader(line)), line, "snapgauge/")
+		return jsonSays(b, line, "snapgauge/")
 	}
 	if strings.HasPrefix(begin, "{") {
 		return quotedFormat.MatchString(begin)

@@ -70,6 +70,44 @@ func TestWalk(t *testing.T) {
 	}
 }
 
+// A release below a folder is one thing that is left alone, or the records in it
+// would be read beside those that it was made of.
+func TestWalkRelease(t *testing.T) {
+	manifest := file("{\n \"format\": \"snapgauge-release/1.0\",\n \"state\": \"release\"\n}\n")
+	spec := file("format: snapgauge/1.0\n")
+	fsys := fstest.MapFS{
+		"a.yaml":                          spec,
+		"r/2026/manifest.json":            manifest,
+		"r/2026/authored/a.yaml":          spec,
+		"r/2026/records.ndjson":           file(`{"number": 1, "authored": {"format": "snapgauge/1.0"}}`),
+		"r/draft/manifest.json":           manifest,
+		"r/draft/authored-DRAFT/a.yaml":   spec,
+		"s/no-authored/manifest.json":     manifest,
+		"s/no-authored/a.yaml":            spec,
+		"s/other/manifest.json":           file(`{"name": "x", "format": {"y": "snapgauge-release/1.0"}}`),
+		"s/other/authored/a.yaml":         spec,
+		"s/spec/authored/a.yaml":          spec,
+		"s/spec/manifest.json":            file(`{"format": "snapgauge/1.0"}`),
+		"s/folder/manifest.json/authored": spec,
+		"s/folder/authored/a.yaml":        spec,
+	}
+	found, left := walked(fsys, ".")
+	diff(t, "found", []string{
+		"a.yaml", "s/folder/authored/a.yaml", "s/no-authored/a.yaml", "s/other/authored/a.yaml",
+		"s/spec/authored/a.yaml", "s/spec/manifest.json",
+	}, found)
+	diff(t, "left alone", []string{
+		"r/2026: a release", "r/draft: a release",
+		"s/folder/manifest.json/authored: not named as a spec file",
+		"s/no-authored/manifest.json: its format is not snapgauge",
+		"s/other/manifest.json: its format is not snapgauge",
+	}, left)
+
+	// One that is named has its authored files read.
+	found, _ = walked(fsys, "r/2026")
+	diff(t, "the release itself", []string{"r/2026/authored/a.yaml"}, found)
+}
+
 // barred is a file system some of which cannot be opened.
 type barred struct{ fstest.MapFS }
 
@@ -174,6 +212,9 @@ func TestIsSpec(t *testing.T) {
 		{"a.json", ``, false},
 		{"a.ndjson", "\n" + bookLines, true},
 		{"a.ndjson", `{"id": 1 1, "format": "snapgauge/1.0"}`, true},
+		{"a.ndjson", `{"state": "release", "record": {"format": "snapgauge/1.0"}}` + "\n" + `{"format": "snapgauge/1.0"}`, false},
+		{"a.ndjson", "\n" + `{"x-a": "` + strings.Repeat("y", 100_000) + `", "format": "snapgauge/1.0"}`, true},
+		{"a.ndjson", `{"format": "snapgauge-release/1.0"}`, false},
 		{"a.ndjson", "{\"id\": 1}\n" + bookLines, false},
 	} {
 		if got := IsSpec(c.name, strings.NewReader(c.src)); got != c.want {
