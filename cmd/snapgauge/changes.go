@@ -16,8 +16,8 @@ func newChanges(s streams) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "changes OLD NEW",
 		Short: "say what differs between two editions of a book",
-		Long: `Changes compares two editions of a book, each a spec file or a folder of them, and
-prints which figures moved, which records are gone or new, and what else differs:
+		Long: `Changes compares two editions of a book, each a spec file, a folder of them or a
+release (a folder or a .zip, which must be as it was released), and prints which figures moved, which records are gone or new, and what else differs:
 one line a change, with its place in the new edition (of what is gone, in the old).
 
 Figures are compared as quantities: 71 lbf·in and 8.0 N·m are the same, 6 N·m and
@@ -27,6 +27,7 @@ by what they supersede, or by their item and what they apply to. What could not
 be read is said, and never called gone.`,
 		Example: "  snapgauge changes book-2019/ book-2024/\n" +
 			"  snapgauge changes --format html gear-2019.yaml gear.yaml > changes.html\n" +
+			"  snapgauge changes gear-2026-06.zip gear.yaml\n" +
 			"  snapgauge changes --fail-on figure gear-2019.yaml gear.yaml",
 		Args: needs(2, 2, "two paths, the old edition and the new one"),
 	}

@@ -42,8 +42,9 @@ func newCheck(s streams) *cobra.Command {
 		Short: "say which figures of spec files do not go",
 		Long: `Check reads spec files, and the spec files in folders, as one book and prints
 what does not go. A folder is searched to the bottom for .yaml, .yml, .json and
-.ndjson files whose format begins with snapgauge/; others are counted and left
-alone. A file named on the command line is always read; - is standard input.
+.ndjson files whose format begins with snapgauge/; others, and releases in it,
+are counted and left alone. A file named on the command line is always read;
+- is standard input.
 
 A reject does not go; a query is for a person to look at; a note is worth
 knowing. The summary goes to standard error.
@@ -51,12 +52,13 @@ knowing. The summary goes to standard error.
 With --for only the records that apply to the machine in hand are judged. Where
 a fact is missing that decides which these are, it is asked for.
 
-With --since the records are held against an earlier edition of the book: a figure
-that moved while its source did not is a query.`,
+With --since the records are held against an earlier edition of the book, spec
+files or a release: a figure that moved while its source did not is a query.`,
 		Example: "  snapgauge check gear.yaml\n" +
 			"  snapgauge check --fail-on query specs/\n" +
 			"  snapgauge check --for 'variant=B gear=1250' gear.yaml\n" +
 			"  snapgauge check --since book-2025/ book/\n" +
+			"  snapgauge check --since gear-2026-06.zip book/\n" +
 			"  snapgauge check --format json - < book.ndjson",
 		Args: needs(1, -1, "a path"),
 	}
@@ -76,7 +78,7 @@ that moved while its source did not is a query.`,
 	cmd.Flags().BoolVar(&opt.plain, "plain", false, "send every record through the validator; the findings are the same, and take longer")
 	cmd.Flags().IntVar(&opt.workers, "workers", 0, "how many judge at a time; 0 means as many as there are cores")
 	complete(cmd, "for", nil)
-	cmd.Flags().StringVar(&opt.since, "since", "", "an earlier edition, a `path`: query figures that moved while their source did not")
+	cmd.Flags().StringVar(&opt.since, "since", "", "an earlier edition, a `path` or a release: query figures that moved while their source did not")
 	complete(cmd, "of", nil)
 	complete(cmd, "from", nil)
 	complete(cmd, "workers", nil)

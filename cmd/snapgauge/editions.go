@@ -4,17 +4,18 @@ import (
 	"context"
 	"errors"
 
+	"snapgauge/cmd/internal/seal"
 	"snapgauge/schema"
 	"snapgauge/specs"
 	"snapgauge/verify/edition"
 )
 
-// openEdition reads one edition of a book: a release, a spec file, or the spec files in a
-// folder. What could not be read of it stands in the book; the error is for what stops the
-// run, and for a release that is not as it was made.
+// openEdition reads one edition of a book: a spec file, the spec files in a folder, or
+// a release, which must be as it was made.
+// What could not be read of it stands in the book; the error is for what stops the run.
 func openEdition(ctx context.Context, s streams, path string) (book *edition.Book, err error) {
 	if isRelease(path) {
-		return openReleasedEdition(path)
+		return releasedEdition(path)
 	}
 	f := &files{stdin: s.in, as: "auto"}
 	defer func() { err = errors.Join(err, f.close()) }()
@@ -33,22 +34,25 @@ func openEdition(ctx context.Context, s streams, path string) (book *edition.Boo
 	return book, nil
 }
 
-// openReleasedEdition takes the authored records of a release. A place in it is that of the
-// authored file, behind the name of the release.
-func openReleasedEdition(path string) (*edition.Book, error) {
-	r, err := openReleased(path)
+// releasedEdition reads the authored files of a release.
+func releasedEdition(path string) (*edition.Book, error) {
+	r, authored, err := readReleased(path)
 	if err != nil {
 		return nil, err
 	}
 	book := &edition.Book{Name: path}
-	if r.edition != "release" {
-		book.Name += " (" + r.edition + ")"
+	if r.Draft() || r.Manifest.Edition != "" {
+		book.Name += " (" + legible(releaseName(r)) + ")"
 	}
-	for _, f := range r.unread {
-		book.AddUnread(edition.Unread{Place: f.Place, Message: f.Message})
+	placed := make(map[string][]byte, len(authored)) // as a reader finds them
+	for name, text := range authored {
+		placed[specs.Join(path, name)] = text
 	}
-	for _, e := range r.entries {
-		e.File = path + ": " + e.File
+	read := seal.Read(placed)
+	for _, bad := range read.Unreadable {
+		book.AddUnread(unreadOf(schema.Entry{File: bad.File}, bad))
+	}
+	for _, e := range read.Entries {
 		book.Add(e)
 	}
 	return book, nil

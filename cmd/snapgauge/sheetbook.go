@@ -7,13 +7,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"os"
-	"path/filepath"
-	"strings"
 
 	"snapgauge/cmd/internal/seal"
 	"snapgauge/schema"
-	"snapgauge/specs/release"
 	"snapgauge/verify/rule"
 )
 
@@ -50,41 +46,14 @@ func openSheetBook(ctx context.Context, stdin io.Reader, paths []string) (*sheet
 	return b, nil
 }
 
-// isRelease reports that a path is that of a release: an archive, or a folder with a
-// manifest beside the authored files.
-func isRelease(name string) bool {
-	if strings.EqualFold(filepath.Ext(name), ".zip") {
-		return true
-	}
-	there := func(file string) bool {
-		_, err := os.Stat(filepath.Join(name, file))
-		return err == nil
-	}
-	return there(release.ManifestFile) && (there(release.AuthoredFolder) || there(release.DraftFolder))
-}
-
 // openReleased reads the authored files of a release, which must be as it was made.
 func openReleased(name string) (*sheetBook, error) {
-	r, err := release.Open(name)
+	r, authored, err := readReleased(name)
 	if err != nil {
 		return nil, err
 	}
-	defer r.Close()
-	if err := r.Verify(); err != nil {
-		return nil, &rejectedError{fmt.Sprintf("%s is not as it was released, and is not used: %v", name, err)}
-	}
-	folder := release.AuthoredIn(r.Manifest.State) + "/"
-	authored := map[string][]byte{}
-	for _, f := range r.Manifest.Files {
-		if !strings.HasPrefix(f.Path, folder) {
-			continue
-		}
-		if authored[f.Path], err = r.ReadFile(f.Path); err != nil {
-			return nil, fmt.Errorf("%s: %w", name, err)
-		}
-	}
 	read := seal.Read(authored)
-	b := &sheetBook{edition: "release", close: func() error { return nil }, took: partOf(name)}
+	b := &sheetBook{edition: releaseName(r), close: func() error { return nil }, took: partOf(name)}
 	b.open = func(file string) (io.ReadSeekCloser, error) {
 		text, ok := authored[file]
 		if !ok {
@@ -93,10 +62,7 @@ func openReleased(name string) (*sheetBook, error) {
 		return noClose{bytes.NewReader(text)}, nil
 	}
 	if r.Draft() {
-		b.draft, b.edition = "Made from a draft release, which nobody has vetted.", "draft release"
-	}
-	if r.Manifest.Edition != "" {
-		b.edition += " " + r.Manifest.Edition
+		b.draft = "Made from a draft release, which nobody has vetted."
 	}
 	b.seal = fmt.Sprintf("%s, made by %s, manifest SHA-256 %s", b.edition, r.Manifest.Tool, r.SHA256())
 	for _, bad := range read.Unreadable {
