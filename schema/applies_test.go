@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -457,29 +458,21 @@ func TestPick(t *testing.T) {
 }
 
 func TestParseFactsErrors(t *testing.T) {
-	head := &Head{Variants: []string{"A", "B"}, Serials: []Serial{{"gear", "number"}}}
-	for text, want := range map[string]string{
-		"variant":     `"variant" is no fact, such as variant=B or gear=1250`,
-		"variant=C":   `no variant "C"; known: A, B`,
-		"gears=5":     `no numbering "gears"; known: variant, gear`,
-		"gear=from 5": `gear: "from 5" is not one number`,
-		"gear=x":      `gear: "x" is no plain number, such as 1250`,
-		"=5":          `"=5" is no fact, such as variant=B or gear=1250`,
+	head := &Head{Variants: []string{"A", "B"}, Serials: []Serial{{"gear", "number"}, {"built", "date"}}}
+	for _, tt := range []struct{ facts, want string }{
+		{"variant", `"variant" is no fact, such as variant=B or gear=1250`},
+		{"variant=C", `no variant "C"; known: A, B`},
+		{"gears=5", `no numbering "gears"; known: variant, gear, built`},
+		{"gear=from 5", `gear: "from 5" is not one number`},
+		{"gear=x", `gear: "x" is no plain number, such as 1250`},
+		{"=5", `"=5" is no fact, such as variant=B or gear=1250`},
+		{"variant=A|gear=1100|gear=1300", `gear is told twice, 1100 and 1300; tell it once`},
+		{"variant=A|gear=7| variant = B", `variant is told twice, A and B; tell it once`},
+		{"variant=A|variant=A", `variant is told twice, A and A; tell it once`},
+		{"built=2019-03-01|built=2019-03-02", `built is told twice, 2019-03-01 and 2019-03-02; tell it once`},
 	} {
-		if _, err := ParseFacts(head, []string{text}); fmt.Sprint(err) != want {
-			t.Errorf("%q: got %v, want %s", text, err, want)
-		}
-	}
-	for _, tt := range []struct {
-		texts []string
-		want  string
-	}{
-		{[]string{"gear=5", "gear=6"}, "gear is given twice; a machine has one"},
-		{[]string{"variant=A", "gear=5", "variant=A"}, "variant is given twice; a machine has one"},
-		{[]string{"gear=0"}, "gear: numbers begin with 1"},
-	} {
-		if _, err := ParseFacts(head, tt.texts); fmt.Sprint(err) != tt.want {
-			t.Errorf("%q: got %v, want %s", tt.texts, err, tt.want)
+		if _, err := ParseFacts(head, strings.Split(tt.facts, "|")); fmt.Sprint(err) != tt.want {
+			t.Errorf("%q: got %v, want %s", tt.facts, err, tt.want)
 		}
 	}
 	if f, err := ParseFacts(nil, []string{"variant=C", "gear=5"}); err != nil || f.Variant != "C" || f.Serials["gear"] != 5 {

@@ -16,20 +16,20 @@ type Facts struct {
 // ParseFacts reads facts as a person gives them: "variant=B", "gear=1250",
 // "built=2019-03-01". The head tells which names there are and what form a
 // numbering has; a variant that it does not declare is an error, and so is a fact
-// that is given twice.
+// that is told twice.
 func ParseFacts(h *Head, texts []string) (Facts, error) {
 	f := Facts{Serials: map[string]int64{}}
-	given := map[string]bool{}
+	told := map[string]string{}
 	for _, text := range texts {
 		name, value, ok := strings.Cut(text, "=")
 		name, value = strings.TrimSpace(name), strings.TrimSpace(value)
 		if !ok || name == "" || value == "" {
 			return Facts{}, fmt.Errorf("%q is no fact, such as variant=B or gear=1250", text)
 		}
-		if given[name] {
-			return Facts{}, fmt.Errorf("%s is given twice; a machine has one", name)
+		if before, twice := told[name]; twice {
+			return Facts{}, fmt.Errorf("%s is told twice, %s and %s; tell it once", name, before, value)
 		}
-		given[name] = true
+		told[name] = value
 		if name == "variant" {
 			if h != nil && len(h.Variants) > 0 && !slices.Contains(h.Variants, value) {
 				return Facts{}, fmt.Errorf("no variant %q; known: %s", value, strings.Join(h.Variants, ", "))
@@ -47,9 +47,6 @@ func ParseFacts(h *Head, texts []string) (Facts, error) {
 		}
 		if !r.HasFrom || !r.HasTo || r.From != r.To {
 			return Facts{}, fmt.Errorf("%s: %q is not one number", name, value)
-		}
-		if r.Form == "number" && r.From < 1 {
-			return Facts{}, fmt.Errorf("%s: numbers begin with 1", name)
 		}
 		f.Serials[name] = r.From
 	}

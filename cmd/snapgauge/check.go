@@ -71,7 +71,7 @@ files or a release: a figure that moved while its source did not is a query.`,
 	color := choose(cmd, "color", "colour in the form text", "auto", "always", "never")
 	as := choose(cmd, "as", "how standard input is written", "auto", "yaml", "json", "ndjson")
 	opt := checkOptions{}
-	cmd.Flags().StringVar(&opt.facts, "for", "", "the machine in hand, as `facts`: 'variant=B gear=1250'")
+	cmd.Flags().Var((*factsFlag)(&opt.facts), "for", "the machine in hand, as `facts`: 'variant=B gear=1250'")
 	cmd.Flags().StringVar(&opt.rows, "rows", "", "write the rows of the book to this `file` for merge, and leave the book unjudged")
 	cmd.Flags().StringVar(&opt.of, "of", "", "what is read is a shard of the `file` of this name")
 	cmd.Flags().IntVar(&opt.from, "from", 1, "and begins with its `line` of this number")

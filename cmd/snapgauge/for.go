@@ -10,6 +10,16 @@ import (
 	"snapgauge/verify/rule"
 )
 
+// factsFlag is --for. Given again it adds facts, so that none is lost unseen.
+type factsFlag string
+
+func (f *factsFlag) String() string { return string(*f) }
+func (f *factsFlag) Type() string   { return "facts" }
+func (f *factsFlag) Set(text string) error {
+	*f = factsFlag(strings.TrimSpace(string(*f) + " " + text))
+	return nil
+}
+
 // chosen holds the records of a book that apply to the machine in hand.
 type chosen struct {
 	facts   string

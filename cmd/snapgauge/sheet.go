@@ -62,7 +62,7 @@ and not from a release is marked as a draft.`,
 			return makeSheet(cmd.Context(), s, opt)
 		},
 	}
-	cmd.Flags().StringVar(&opt.facts, "for", "", "the machine in hand, as `facts`: 'variant=B gear=1250'")
+	cmd.Flags().Var((*factsFlag)(&opt.facts), "for", "the machine in hand, as `facts`: 'variant=B gear=1250'")
 	cmd.Flags().StringVar(&opt.machine, "machine", "", "`id` of the machine, where there are books of several")
 	cmd.Flags().StringSliceVar(&opt.items, "item", nil, "`id` of an item or record to show, and no others; may be given again")
 	cmd.Flags().StringVarP(&opt.out, "output", "o", "", "`file` to write; standard output otherwise")

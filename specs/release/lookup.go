@@ -24,7 +24,7 @@ func (e *MissingFactError) Error() string {
 }
 
 // LookUp returns the one record of an item that applies to a machine. Facts tell
-// what is known of it: "variant=B", "gear=1250", "built=2019-03-01". Where a fact
+// what is known of it: "variant=B", "gear=1250", "built=2019-03-01"; each once. Where a fact
 // is missing that decides, the error is a [*MissingFactError]. Where several
 // records of the same figures apply, as two sources give them, it is the first;
 // in a draft they may contradict each other, and that is an error.

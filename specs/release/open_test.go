@@ -372,6 +372,7 @@ func TestLookUp(t *testing.T) {
 		{"m", "plug", "", "plug", ""},
 		{"m", "drian", "", `no item "drian" of the m; did you mean "drain"?`, ""},
 		{"m", "drain", "variant=C", `no variant "C"; known: A, B`, ""},
+		{"m", "cover", "variant=A gear=1100 gear=1300", "gear is told twice, 1100 and 1300", ""},
 		{"m", "drain", "colour=red", "no numbering", ""},
 		{"n", "drain", "", `no machine "n"; there are: m`, ""},
 	}
