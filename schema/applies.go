@@ -8,7 +8,8 @@ import (
 
 // The algebra of what records apply to. A list of boxes is the union of its
 // boxes; a box is the product of a set of variants and one stretch of each
-// numbering. Everything here is exact, over whole numbers and days. A box with
+// numbering. Everything here is exact, over whole numbers from 1 (common practice,
+// no source) and days. A box with
 // a range that could not be read is empty here: nothing is concluded from it.
 
 // Boxes returns what the record applies to: the zero Box, which is everything,
@@ -127,8 +128,7 @@ func CoversAll(a, b []Box) bool {
 func Equal(a, b []Box) bool { return CoversAll(a, b) && CoversAll(b, a) }
 
 // Uncovered returns what no box applies to: of the variants of the head, or,
-// where it declares none, of those that the boxes name. Gaps below serial
-// number 1 are none.
+// where it declares none, of those that the boxes name.
 func Uncovered(h *Head, boxes []Box) []Box {
 	var declared []string
 	if h != nil {
@@ -145,10 +145,7 @@ func Uncovered(h *Head, boxes []Box) []Box {
 	var gaps []Box
 	var of [][]string // the variants of each gap
 	for _, v := range all {
-		for _, c := range subtract(newCell(len(axes)), cellsOf(boxes, v, axes)) {
-			if c.belowOne(axes) {
-				continue
-			}
+		for _, c := range subtract(newCell(axes), cellsOf(boxes, v, axes)) {
 			gap := Box{Serials: c.ranges(axes)}
 			i := slices.IndexFunc(gaps, func(g Box) bool { return slices.Equal(g.Serials, gap.Serials) })
 			if i < 0 {
@@ -168,6 +165,14 @@ func Uncovered(h *Head, boxes []Box) []Box {
 
 // axis is one numbering.
 type axis struct{ name, form string }
+
+// whole is all of a numbering: days have no first one, numbers begin with 1.
+func (a axis) whole() interval {
+	if a.form == FormDate {
+		return interval{math.MinInt64, math.MaxInt64}
+	}
+	return interval{1, math.MaxInt64}
+}
 
 // axesOf lists the numberings of a head and of boxes, in that order.
 func axesOf(h *Head, boxes []Box) []axis {
@@ -216,24 +221,24 @@ func (b Box) appliesTo(variant string) bool {
 	return len(b.Variants) == 0 || slices.Contains(b.Variants, variant)
 }
 
-// interval is a stretch of whole numbers, ends inclusive; the least and the
-// greatest int64 are open ends.
+// interval is a stretch of whole numbers, ends inclusive; those of the whole axis
+// are open ends.
 type interval struct{ lo, hi int64 }
 
 // cell is a stretch of every numbering.
 type cell []interval
 
-func newCell(axes int) cell {
-	c := make(cell, axes)
-	for i := range c {
-		c[i] = interval{math.MinInt64, math.MaxInt64}
+func newCell(axes []axis) cell {
+	c := make(cell, len(axes))
+	for i, a := range axes {
+		c[i] = a.whole()
 	}
 	return c
 }
 
 // cellOf is the box without its variants; ok is false when it is empty.
 func cellOf(b Box, axes []axis) (c cell, ok bool) {
-	c = newCell(len(axes))
+	c = newCell(axes)
 	for _, r := range b.Serials {
 		if r.Bad != "" {
 			return nil, false
@@ -310,21 +315,11 @@ func subtract(c cell, list []cell) []cell {
 	return rest
 }
 
-// belowOne reports whether the cell holds no serial number that there can be.
-func (c cell) belowOne(axes []axis) bool {
-	for i, a := range axes {
-		if a.form != FormDate && c[i].hi < 1 {
-			return true
-		}
-	}
-	return false
-}
-
 // ranges writes a cell as the ranges of a box.
 func (c cell) ranges(axes []axis) []SerialRange {
 	var rs []SerialRange
 	for i, a := range axes {
-		r := SerialRange{Name: a.name, Form: a.form, From: c[i].lo, To: c[i].hi, HasFrom: c[i].lo != math.MinInt64, HasTo: c[i].hi != math.MaxInt64}
+		r := SerialRange{Name: a.name, Form: a.form, From: c[i].lo, To: c[i].hi, HasFrom: c[i].lo != a.whole().lo, HasTo: c[i].hi != math.MaxInt64}
 		if !r.HasFrom && !r.HasTo {
 			continue
 		}

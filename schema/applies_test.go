@@ -263,7 +263,7 @@ func TestAlgebraAgainstCounting(t *testing.T) {
 
 func TestPickAgainstCounting(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 4))
-	// A stretch may be open, so that machines just outside of 1 to 6 count.
+	// A stretch may be open, so that machines above 6 count.
 	points := append(world(), beyond()...)
 	for range 300 {
 		applies := make([][]Box, 1+r.IntN(3))
@@ -330,13 +330,13 @@ func TestPickAgainstCounting(t *testing.T) {
 	}
 }
 
-// beyond holds machines just outside of the small world.
+// beyond holds machines just above the small world; below number 1 there is none.
 func beyond() []point {
 	var ps []point
 	for _, v := range worldVariants {
-		for a := int64(0); a <= worldEnd+1; a++ {
-			for b := int64(0); b <= worldEnd+1; b++ {
-				if a == 0 || b == 0 || a > worldEnd || b > worldEnd {
+		for a := int64(1); a <= worldEnd+1; a++ {
+			for b := int64(1); b <= worldEnd+1; b++ {
+				if a > worldEnd || b > worldEnd {
 					ps = append(ps, point{v, a, b})
 				}
 			}
@@ -469,6 +469,7 @@ func TestParseFactsErrors(t *testing.T) {
 		{"variant=A|gear=1100|gear=1300", `gear is told twice, 1100 and 1300; tell it once`},
 		{"variant=A|gear=7| variant = B", `variant is told twice, A and B; tell it once`},
 		{"variant=A|variant=A", `variant is told twice, A and A; tell it once`},
+		{"variant=A|gear=0", `gear: there is no 0, for numbers begin with 1`},
 		{"built=2019-03-01|built=2019-03-02", `built is told twice, 2019-03-01 and 2019-03-02; tell it once`},
 	} {
 		if _, err := ParseFacts(head, strings.Split(tt.facts, "|")); fmt.Sprint(err) != tt.want {

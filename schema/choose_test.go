@@ -41,6 +41,8 @@ func TestChoose(t *testing.T) {
 		{"not yet replaced", []Candidate{late, newer}, Facts{Variant: "A", Serials: gear(4999)}, "late", ""},
 		{"whether it is replaced is not known", []Candidate{late, newer}, Facts{Variant: "A"}, "", "gear"},
 		{"what cannot be read", []Candidate{bad}, Facts{Variant: "A", Serials: gear(7)}, "bad", ""},
+		{"from 1 is every number", []Candidate{{ID: "every", Boxes: boxesOf("from 1", "A")}}, Facts{Variant: "A"}, "every", ""},
+		{"to 0 is none", []Candidate{{ID: "none", Boxes: boxesOf("to 0", "A")}}, Facts{Variant: "A"}, "", ""},
 		{"no record", nil, Facts{}, "", ""},
 	}
 	for _, tt := range tests {

@@ -2,7 +2,6 @@ package schema
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 )
@@ -48,6 +47,9 @@ func ParseFacts(h *Head, texts []string) (Facts, error) {
 		if !r.HasFrom || !r.HasTo || r.From != r.To {
 			return Facts{}, fmt.Errorf("%s: %q is not one number", name, value)
 		}
+		if r.Form == FormNumber && r.From < 1 {
+			return Facts{}, fmt.Errorf("%s: there is no %d, for numbers begin with 1", name, r.From)
+		}
 		f.Serials[name] = r.From
 	}
 	return f, nil
@@ -89,7 +91,7 @@ func Pick(h *Head, applies [][]Box, facts Facts) Choice {
 		all = append(all, boxes...)
 	}
 	axes := axesOf(h, all)
-	region := newCell(len(axes))
+	region := newCell(axes)
 	for i, a := range axes {
 		if n, known := facts.Serials[a.name]; known {
 			region[i] = interval{n, n}
@@ -141,7 +143,7 @@ func Pick(h *Head, applies [][]Box, facts Facts) Choice {
 		return c
 	}
 	for k, a := range axes {
-		if region[k] != (interval{math.MinInt64, math.MaxInt64}) {
+		if region[k] != a.whole() {
 			continue
 		}
 		if matters(func(b Box) Box {

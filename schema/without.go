@@ -3,8 +3,7 @@ package schema
 import "slices"
 
 // Without returns a part of b that no box of cut applies to; ok is false when
-// there is none. Where b names no variant it means every variant there may be;
-// serial numbers below 1 there are none.
+// there is none. Where b names no variant it means every variant there may be.
 func Without(b Box, cut []Box) (left Box, ok bool) {
 	axes := axesOf(nil, append([]Box{b}, cut...))
 	all, ok := cellOf(b, axes)
@@ -14,7 +13,7 @@ func Without(b Box, cut []Box) (left Box, ok bool) {
 	var first cell
 	of := variantsOf(b.Variants, cut)
 	for _, v := range of {
-		rest := slices.DeleteFunc(subtract(all, cellsOf(cut, v, axes)), func(c cell) bool { return c.belowOne(axes) })
+		rest := subtract(all, cellsOf(cut, v, axes))
 		switch {
 		case len(rest) == 0:
 		case first == nil:

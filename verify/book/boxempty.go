@@ -27,13 +27,13 @@ func boxEmpty(p *rule.Pass) {
 	var before []schema.Box
 	for i, b := range p.Record.Applies {
 		box, ok := declared(p.Head, b)
-		if !ok || box.IsEmpty() {
+		if !ok || box.Bad() || slices.ContainsFunc(b.Serials, swapped) {
 			continue // another check speaks
 		}
 		if s, below := belowOne(b); below {
 			p.Report(rule.Finding{
 				Verdict: rule.Query, At: schema.Spot{Path: at.Index(i).Field(s.Name)}, Read: s.Text,
-				Message: fmt.Sprintf("%s %s holds no machine where numbers begin with 1; put the range right, or answer that there is a number 0", s.Name, s.Text),
+				Message: fmt.Sprintf("%s %s holds no machine: numbers begin with 1; put the range right", s.Name, s.Text),
 			})
 			continue
 		}
@@ -46,6 +46,9 @@ func boxEmpty(p *rule.Pass) {
 		before = append(before, box)
 	}
 }
+
+// swapped reports a range whose ends are swapped.
+func swapped(s schema.SerialRange) bool { return s.HasFrom && s.HasTo && s.From > s.To }
 
 // belowOne finds a range that ends below number 1.
 func belowOne(b schema.Box) (schema.SerialRange, bool) {

@@ -23,7 +23,7 @@ var SerialRange = &rule.Check{
 				switch {
 				case s.Bad != "":
 					f.Message = fmt.Sprintf("%s: %s", s.Name, s.Bad)
-				case s.HasFrom && s.HasTo && s.From > s.To:
+				case swapped(s):
 					f.Message = fmt.Sprintf("%s %s holds no machine: its ends are swapped", s.Name, s.Text)
 				default:
 					continue
