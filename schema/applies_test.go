@@ -441,7 +441,7 @@ func TestPick(t *testing.T) {
 		{[]string{"variant=A", "gear=7", "built=2019-03-01"}, Choice{Sure: []int{1, 2}}},
 	}
 	for _, tt := range tests {
-		facts, err := ParseFacts(head, tt.facts)
+		facts, err := ParseFacts(head, nil, tt.facts)
 		if err != nil {
 			t.Errorf("%v: %v", tt.facts, err)
 			continue
@@ -472,11 +472,34 @@ func TestParseFactsErrors(t *testing.T) {
 		{"variant=A|gear=0", `gear: there is no 0, for numbers begin with 1`},
 		{"built=2019-03-01|built=2019-03-02", `built is told twice, 2019-03-01 and 2019-03-02; tell it once`},
 	} {
-		if _, err := ParseFacts(head, strings.Split(tt.facts, "|")); fmt.Sprint(err) != tt.want {
+		if _, err := ParseFacts(head, nil, strings.Split(tt.facts, "|")); fmt.Sprint(err) != tt.want {
 			t.Errorf("%q: got %v, want %s", tt.facts, err, tt.want)
 		}
 	}
-	if f, err := ParseFacts(nil, []string{"variant=C", "gear=5"}); err != nil || f.Variant != "C" || f.Serials["gear"] != 5 {
-		t.Errorf("without a head: got %v, %v", f, err)
+	// Where nothing is declared, what the records name is what there is.
+	named := []Box{{}, {Variants: []string{"B", "A"}, Serials: []SerialRange{ParseSerialRange("built", "from 2019-03-01", "")}}, {Variants: []string{"B"}}}
+	for _, tt := range []struct {
+		head  *Head
+		boxes []Box
+		fact  string
+		want  string
+	}{
+		{nil, nil, "variant=B", `no variants are known, so that variant=B says nothing; leave it out`},
+		{&Head{}, []Box{{}}, "variant=B", `no variants are known, so that variant=B says nothing; leave it out`},
+		{&Head{}, []Box{{}}, "gear=5", `neither variants nor numberings are known, so that gear=5 says nothing; leave it out`},
+		{&Head{Variants: []string{"A"}}, []Box{{}}, "gear=5", `no numbering "gear"; known: variant`},
+		{&Head{}, named, "variant=B", "<nil>"},
+		{&Head{}, named, "variant=C", `no variant "C"; known: B, A`},
+		{&Head{}, named, "built=2019-04-01", "<nil>"},
+		{&Head{}, named, "built=5", `built: "5" is no date, such as 2019-03-01`},
+		{&Head{}, named, "gear=5", `no numbering "gear"; known: variant, built`},
+		// A record that names more than the head is chosen by what it names.
+		{head, named, "built=2019-04-01", "<nil>"},
+		{&Head{Serials: head.Serials[:1]}, named, "built=2019-04-01", "<nil>"},
+		{&Head{Variants: []string{"A"}}, named, "variant=B", `no variant "B"; known: A`},
+	} {
+		if _, err := ParseFacts(tt.head, tt.boxes, []string{tt.fact}); fmt.Sprint(err) != tt.want {
+			t.Errorf("%s: got %v, want %s", tt.fact, err, tt.want)
+		}
 	}
 }

@@ -54,7 +54,7 @@ func ExamplePick() {
 	late := []schema.Box{{Serials: []schema.SerialRange{schema.ParseSerialRange("gear", "from 1200", "number")}}}
 
 	for _, texts := range [][]string{nil, {"variant=B"}, {"gear=1250"}} {
-		facts, err := schema.ParseFacts(head, texts)
+		facts, err := schema.ParseFacts(head, nil, texts)
 		if err != nil {
 			fmt.Println(err)
 			continue

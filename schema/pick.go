@@ -13,11 +13,13 @@ type Facts struct {
 }
 
 // ParseFacts reads facts as a person gives them: "variant=B", "gear=1250",
-// "built=2019-03-01". The head tells which names there are and what form a
-// numbering has; a variant that it does not declare is an error, and so is a fact
-// that is told twice.
-func ParseFacts(h *Head, texts []string) (Facts, error) {
+// "built=2019-03-01". The head, and the boxes of all records of the machine, tell
+// which names there are and what form a numbering has. A variant that the head does
+// not declare, or where it declares none that no box names, is an error; so is a
+// numbering that neither has, and a fact that is told twice.
+func ParseFacts(h *Head, boxes []Box, texts []string) (Facts, error) {
 	f := Facts{Serials: map[string]int64{}}
+	axes, variants := axesOf(h, boxes), knownVariants(h, boxes)
 	told := map[string]string{}
 	for _, text := range texts {
 		name, value, ok := strings.Cut(text, "=")
@@ -30,16 +32,20 @@ func ParseFacts(h *Head, texts []string) (Facts, error) {
 		}
 		told[name] = value
 		if name == "variant" {
-			if h != nil && len(h.Variants) > 0 && !slices.Contains(h.Variants, value) {
-				return Facts{}, fmt.Errorf("no variant %q; known: %s", value, strings.Join(h.Variants, ", "))
+			switch {
+			case len(variants) == 0:
+				return Facts{}, fmt.Errorf("no variants are known, so that variant=%s says nothing; leave it out", value)
+			case !slices.Contains(variants, value):
+				return Facts{}, fmt.Errorf("no variant %q; known: %s", value, strings.Join(variants, ", "))
 			}
 			f.Variant = value
 			continue
 		}
-		form, known := h.SerialForm(name)
-		if !known && h != nil && len(h.Serials) > 0 {
-			return Facts{}, fmt.Errorf("no numbering %q; known: variant, %s", name, strings.Join(h.serialNames(), ", "))
+		i := slices.IndexFunc(axes, func(a axis) bool { return a.name == name })
+		if i < 0 {
+			return Facts{}, noNumbering(name, value, variants, axes)
 		}
+		form := axes[i].form
 		r := ParseSerialRange(name, value, form)
 		if r.Bad != "" {
 			return Facts{}, fmt.Errorf("%s: %s", name, r.Bad)
@@ -68,12 +74,29 @@ func (h *Head) SerialForm(name string) (form string, declared bool) {
 	return "", false
 }
 
-func (h *Head) serialNames() []string {
-	names := make([]string, len(h.Serials))
-	for i, s := range h.Serials {
-		names[i] = s.Name
+// knownVariants are those of the head, or, where it declares none, those that the
+// boxes name.
+func knownVariants(h *Head, boxes []Box) []string {
+	if h != nil && len(h.Variants) > 0 {
+		return h.Variants
 	}
-	return names
+	all := variantsOf(nil, boxes)
+	return all[:len(all)-1] // without any other
+}
+
+// noNumbering says which names there are.
+func noNumbering(name, value string, variants []string, axes []axis) error {
+	var known []string
+	if len(variants) > 0 {
+		known = append(known, "variant")
+	}
+	for _, a := range axes {
+		known = append(known, a.name)
+	}
+	if len(known) == 0 {
+		return fmt.Errorf("neither variants nor numberings are known, so that %s=%s says nothing; leave it out", name, value)
+	}
+	return fmt.Errorf("no numbering %q; known: %s", name, strings.Join(known, ", "))
 }
 
 // Choice tells which of several lists of boxes apply to a machine.

@@ -194,7 +194,7 @@ func checkFor(ctx context.Context, files *files, opt checkOptions, earlier *edit
 				return
 			}
 		}
-	}, opt.facts)
+	}, opt.facts, nil)
 	if err != nil {
 		return "", err
 	}

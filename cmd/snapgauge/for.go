@@ -30,9 +30,10 @@ type chosen struct {
 }
 
 // chooseFor reads a book to its end and finds the records that apply to a machine,
-// told as "variant=B gear=1250". It is an error when a fact is missing that
-// decides.
-func chooseFor(entries iter.Seq[schema.Entry], text string) (*chosen, error) {
+// told as "variant=B gear=1250". The book is all that is known of the machine, where
+// the entries are a part of that. It is an error when a fact is missing that decides,
+// and when one is told that there is not.
+func chooseFor(entries iter.Seq[schema.Entry], text string, book []schema.Entry) (*chosen, error) {
 	c := &chosen{facts: text, applies: map[string]bool{}}
 	head := &schema.Head{}
 	var machines, items []string
@@ -45,7 +46,6 @@ func chooseFor(entries iter.Seq[schema.Entry], text string) (*chosen, error) {
 		if id := e.Head.Machine.ID; !slices.Contains(machines, id) {
 			machines = append(machines, id)
 		}
-		head.Declare(e.Head)
 		item := e.Record.ItemName()
 		if byItem[item] == nil {
 			items = append(items, item)
@@ -56,7 +56,17 @@ func chooseFor(entries iter.Seq[schema.Entry], text string) (*chosen, error) {
 		return nil, fmt.Errorf("--for tells of one machine, and these records are of %d: %s; name the files of one",
 			len(machines), strings.Join(machines[:min(len(machines), 6)], ", "))
 	}
-	facts, err := schema.ParseFacts(head, schema.SplitFacts(text))
+	if book == nil {
+		book = c.all
+	}
+	var boxes []schema.Box
+	for _, e := range book {
+		if !e.HeadOnly && !e.Lost {
+			head.Declare(e.Head)
+			boxes = append(boxes, e.Record.Applies...)
+		}
+	}
+	facts, err := schema.ParseFacts(head, boxes, schema.SplitFacts(text))
 	if err != nil {
 		return nil, fmt.Errorf("--for: %w", err)
 	}

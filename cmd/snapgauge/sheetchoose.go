@@ -31,7 +31,7 @@ func (p *sheetPage) choose() error {
 	if err != nil {
 		return err
 	}
-	if p.chosen, err = chooseFor(slices.Values(wanted), p.opt.facts); err != nil {
+	if p.chosen, err = chooseFor(slices.Values(wanted), p.opt.facts, p.book); err != nil {
 		return err
 	}
 	gone := p.replaced()

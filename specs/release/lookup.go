@@ -47,23 +47,24 @@ func (d *Document) LookUp(machine, item string, facts ...string) (*Record, error
 		return nil, fmt.Errorf("%w: no machine %q; there are: %s", ErrNoRecord, machine, strings.Join(known, ", "))
 	}
 	h := d.Machines[i].head()
-	known, err := schema.ParseFacts(h, facts)
-	if err != nil {
-		return nil, err
-	}
 	var records []*Record
 	var of []schema.Candidate
 	var items []string
+	var boxes []schema.Box
 	for i := range d.Records {
 		x := &d.Records[i]
 		if x.Machine != machine {
 			continue
 		}
-		items = append(items, x.Item)
+		items, boxes = append(items, x.Item), append(boxes, x.boxes()...)
 		if x.Item == item {
 			records = append(records, x)
 			of = append(of, schema.Candidate{ID: x.ID, Supersedes: x.Supersedes, Boxes: x.boxes()})
 		}
+	}
+	known, err := schema.ParseFacts(h, boxes, facts)
+	if err != nil {
+		return nil, err
 	}
 	if len(records) == 0 {
 		near := ""

@@ -26,13 +26,14 @@ func document(state string) *release.Document {
 	}
 	return &release.Document{
 		Format: release.Format, State: state, Tool: "snapgauge 0.1.0",
-		Machines: []release.Machine{{ID: "m", Name: "M", Variants: []string{"A", "B"}, Serials: []release.Serial{{Name: "gear", Form: "number"}}}},
+		Machines: []release.Machine{{ID: "m", Name: "M", Variants: []string{"A", "B"}, Serials: []release.Serial{{Name: "gear", Form: "number"}}}, {ID: "bare", Name: "Bare"}},
 		Records: []release.Record{
 			{State: state, Number: 1, Machine: "m", Item: "cover", ID: "early", Applies: []release.Box{{Variants: []string{"A"}, Serials: gear(nil, n(1199))}}},
 			{State: state, Number: 2, Machine: "m", Item: "cover", ID: "late", Applies: []release.Box{{Variants: []string{"A"}, Serials: gear(n(1200), nil)}}},
 			{State: state, Number: 3, Machine: "m", Item: "drain", ID: "drain", Applies: []release.Box{{}}, Figures: []release.Figure{{Pointer: "/tighten/0/to"}}},
 			{State: state, Number: 4, Machine: "m", Item: "plug", ID: "plug", Applies: []release.Box{{}}},
 			{State: state, Number: 5, Machine: "m", Item: "plug", ID: "plug-2", Applies: []release.Box{{}}},
+			{State: state, Number: 6, Machine: "bare", Item: "drain", ID: "bare-drain", Applies: []release.Box{{}}},
 		},
 	}
 }
@@ -373,8 +374,10 @@ func TestLookUp(t *testing.T) {
 		{"m", "drian", "", `no item "drian" of the m; did you mean "drain"?`, ""},
 		{"m", "drain", "variant=C", `no variant "C"; known: A, B`, ""},
 		{"m", "cover", "variant=A gear=1100 gear=1300", "gear is told twice, 1100 and 1300", ""},
+		{"bare", "drain", "variant=B", "no variants are known, so that variant=B says nothing; leave it out", ""},
+		{"bare", "drain", "", "bare-drain", ""},
 		{"m", "drain", "colour=red", "no numbering", ""},
-		{"n", "drain", "", `no machine "n"; there are: m`, ""},
+		{"n", "drain", "", `no machine "n"; there are: m, bare`, ""},
 	}
 	for _, tt := range tests {
 		x, err := r.LookUp(tt.machine, tt.item, strings.Fields(tt.facts)...)
